@@ -1,0 +1,400 @@
+"""Quantities in, SI floats out: the strict reader of text with a unit, conversions, and the formatting of numbers for people.
+
+What can be read is `NUMBER UNIT`, and a tolerance after it if there is one: "120 kg", "1,5 m", "1 1/4 in", "5 ft 6 in", "120 kg ± 5 kg".
+Whatever could mean two things is refused with the reason. pint is asked for conversion factors of the names in `_TABLE` and for nothing else:
+it never sees what was typed, because on its own it reads "1,5 m" as 15 m.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from functools import cache, lru_cache
+
+from rigcheck.errors import QuantityError
+
+LONGEST_TEXT = 80
+GREATEST_SI = 1e12
+LEAST_SI = 1e-15
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """What was read: `value` and `plus_minus` in SI (`plus_minus` None where no tolerance was given), its kind, and the text as typed."""
+
+    value: float
+    plus_minus: float | None
+    kind: str
+    text: str
+
+    def __float__(self) -> float:
+        return self.value
+
+    def __str__(self) -> str:
+        return self.text
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its name in a sentence, the units it is shown in, the SI unit of its floats, and a text that reads well."""
+
+    name: str
+    metric: str
+    us: str
+    si: str
+    example: str
+
+
+KINDS = {
+    "length": Kind("a length", "m", "ft", "m", "1.6 m"),
+    "mass": Kind("a mass", "kg", "lb", "kg", "120 kg"),
+    "force": Kind("a force", "N", "lbf", "N", "1.2 kN"),
+    "angle": Kind("an angle", "deg", "deg", "rad", "30 deg"),
+    "temperature": Kind("a temperature", "°C", "°F", "K", "80 °C"),
+    "voltage": Kind("a voltage", "V", "V", "V", "24 V"),
+    "current": Kind("a current", "A", "A", "A", "8 A"),
+    "resistance": Kind("a resistance", "ohm", "ohm", "ohm", "0.4 ohm"),
+    "torque": Kind("a torque", "N·m", "lbf·ft", "N·m", "35 N·m"),
+    "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min"),
+    "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm"),
+    "stress": Kind("a stress", "N/mm²", "psi", "Pa", "250 N/mm²"),
+    "power": Kind("a power", "W", "hp", "W", "370 W"),
+    "time": Kind("a time", "s", "s", "s", "30 s"),
+    "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m"),
+    "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²"),
+    "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²"),
+    "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²"),
+    "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km"),
+    "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm"),
+    "energy": Kind("an energy", "J", "ft·lbf", "J", "900 J"),
+    "torque_per_current": Kind("a torque per current", "N·m/A", "lbf·in/A", "N·m/A", "0.05 N·m/A"),
+    "ratio": Kind("a plain ratio", "", "", "", "0.95"),
+}
+
+# For each kind: the unit as pint knows it, then every spelling read here; the first spelling is the one offered in messages.
+# Not spelled out, because `_fold` makes them one: ² 2 and ^2; · * ⋅ and a space as product sign; spaces beside a stroke.
+_TABLE = {
+    "length": {"millimeter": "mm", "centimeter": "cm", "meter": "m", "kilometer": "km", "inch": 'in, "', "foot": "ft, '", "yard": "yd"},
+    "mass": {"kilogram": "kg", "gram": "g", "metric_ton": "t, tonne, tonnes", "pound": "lb, lbs", "short_ton": "short ton, short tons",
+             "long_ton": "long ton, long tons"},
+    "force": {"newton": "N", "decanewton": "daN", "kilonewton": "kN", "kilogram_force": "kgf", "pound_force": "lbf", "1000*pound_force": "kip"},
+    "angle": {"degree": "deg, °", "radian": "rad"},
+    "temperature": {"degC": "°C, degC, deg C, C", "degF": "°F, degF, deg F, F", "kelvin": "K"},
+    "voltage": {"volt": "V", "millivolt": "mV", "kilovolt": "kV"},
+    "current": {"ampere": "A", "milliampere": "mA"},
+    "resistance": {"ohm": "ohm, Ω", "milliohm": "mohm, mΩ", "kiloohm": "kohm, kΩ"},
+    "torque": {"newton*meter": "N·m, Nm", "newton*millimeter": "N·mm, Nmm", "kilonewton*meter": "kN·m, kNm",
+               "kilogram_force*centimeter": "kgf·cm", "kilogram_force*meter": "kgf·m",
+               "pound_force*foot": "lbf·ft, ft·lbf", "pound_force*inch": "lbf·in, in·lbf"},
+    "speed": {"meter/second": "m/s", "meter/minute": "m/min", "millimeter/second": "mm/s", "foot/minute": "ft/min", "foot/second": "ft/s"},
+    "angular_speed": {"revolution/minute": "rpm, 1/min, rev/min", "radian/second": "rad/s"},
+    "stress": {"newton/millimeter**2": "N/mm²", "megapascal": "MPa", "gigapascal": "GPa", "kilopascal": "kPa", "pascal": "Pa",
+               "pound_force/inch**2": "psi", "1000*pound_force/inch**2": "ksi"},
+    "power": {"watt": "W", "kilowatt": "kW", "550*foot*pound_force/second": "hp"},
+    "time": {"second": "s", "minute": "min", "hour": "h", "millisecond": "ms"},
+    "mass_per_length": {"kilogram/meter": "kg/m", "kilogram/(100*meter)": "kg/100m, kg/100 m", "gram/meter": "g/m",
+                        "pound/foot": "lb/ft", "pound/(100*foot)": "lb/100ft, lb/100 ft"},
+    "acceleration": {"meter/second**2": "m/s²", "foot/second**2": "ft/s²"},
+    "area": {"millimeter**2": "mm²", "centimeter**2": "cm²", "meter**2": "m²", "inch**2": "in²", "foot**2": "ft²"},
+    "inertia": {"kilogram*meter**2": "kg·m², kgm²", "kilogram*centimeter**2": "kg·cm², kgcm²",
+                "pound*foot**2": "lb·ft²", "pound*inch**2": "lb·in²"},
+    "resistance_per_length": {"ohm/kilometer": "ohm/km, Ω/km", "ohm/meter": "ohm/m, Ω/m", "ohm/(1000*foot)": "ohm/1000ft, ohm/1000 ft"},
+    "stiffness": {"newton/meter": "N/m", "newton/millimeter": "N/mm", "pound_force/inch": "lbf/in"},
+    "energy": {"joule": "J", "kilojoule": "kJ", "newton*meter": "N·m, Nm", "pound_force*foot": "ft·lbf, lbf·ft"},
+    "torque_per_current": {"newton*meter/ampere": "N·m/A, Nm/A", "newton*millimeter/ampere": "N·mm/A, Nmm/A",
+                           "pound_force*inch/ampere": "lbf·in/A, in·lbf/A", "pound_force*foot/ampere": "lbf·ft/A, ft·lbf/A"},
+    "ratio": {"percent": "%"},
+}  # fmt: skip
+
+# Characters that mean the same; the space-like ones come from text pasted out of a document.
+_SAME = str.maketrans({
+    **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2009\u200a\u202f", " "),
+    "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"', "\u2126": "Ω", "⋅": "·", "∙": "·", "*": "·",
+})  # fmt: skip
+
+# Spellings met in practice that are not read, and what is probably meant.
+_MEANT = {
+    "ft·lb": "ft·lbf", "lb·ft": "lbf·ft", "in·lb": "in·lbf", "lb·in": "lbf·in", "kg·cm": "kgf·cm", "kg·m": "kgf·m", "kgs": "kg", "lbm": "lb",
+    "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "metre": "m", "meter": "m", "metres": "m", "meters": "m", "metric·ton": "t",
+    "pound": "lb", "pounds": "lb", "degree": "deg", "degrees": "deg", "lb/in2": "psi", "r/min": "rpm", "sec": "s", "hr": "h",
+}  # fmt: skip
+
+
+def _fold(unit: str) -> str:
+    """One spelling for those that differ only in product sign, spaces beside a stroke, or how the square is written."""
+    unit = unit.strip().translate(_SAME).replace("^2", "2").replace("²", "2")
+    return re.sub(r" *· *| +", "·", re.sub(r" */ *", "/", unit))
+
+
+_UNITS: dict[str, dict[str, str]] = {}  # folded spelling -> {kind: unit as pint knows it}
+_OFFERED: dict[str, dict[str, str]] = {}  # kind -> {folded spelling: spelling as offered}
+for _kind, _rows in _TABLE.items():
+    for _pint_unit, _spellings in _rows.items():
+        for _spelling in _spellings.split(", "):
+            _UNITS.setdefault(_fold(_spelling), {})[_kind] = _pint_unit
+            _OFFERED.setdefault(_kind, {})[_fold(_spelling)] = _spelling
+
+
+@cache
+def _registry():
+    """pint's registry, in exact fractions; built on the first conversion and not before, since it takes a good part of a second."""
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+@cache
+def _conversion(pint_unit: str) -> tuple[float, float, float]:
+    """`times`, `over`, `shift` with SI = (number + shift) × times / over: exact pairs, such as 127 and 5000 for the inch, where floats hold them."""
+    if pint_unit in ("degC", "degF"):
+        times, over, _ = _conversion(f"delta_{pint_unit}")
+        return times, over, float(_registry().Quantity(Fraction(0), pint_unit).to("kelvin").magnitude * Fraction(over) / Fraction(times))
+    factor = Fraction(_registry().parse_expression(pint_unit).to_base_units().magnitude)
+    if max(factor.numerator, factor.denominator) > 2**53:
+        return float(factor), 1.0, 0.0
+    return float(factor.numerator), float(factor.denominator), 0.0
+
+
+@lru_cache(maxsize=1024)
+def _conversion_of(unit: str) -> tuple[float, float, float]:
+    if unit in ("", "1"):
+        return 1.0, 1.0, 0.0
+    if not (meanings := _UNITS.get(_fold(unit))):
+        slips = sorted({names[spelling] for names in _OFFERED.values() for spelling in names if spelling.lower() == _fold(unit).lower()})
+        raise QuantityError(f"{_quoted(unit)} is not a unit known here", right=f"perhaps {_either(slips)}: capitals matter" if slips else "")
+    return _conversion(next(iter(meanings.values())))  # a spelling of two kinds has one factor: N·m and J, ft·lbf both ways
+
+
+def kind_of_unit(unit: str) -> tuple[str, ...]:
+    """The kinds a spelling belongs to, none if it is not read here: `kind_of_unit("ft·lbf")` gives `("torque", "energy")`."""
+    return ("ratio",) if unit in ("", "1") else tuple(_UNITS.get(_fold(unit), ()))
+
+
+def from_unit(value: float, unit: str) -> float:
+    """SI value of a number in a unit; QuantityError if the unit is not read here.
+
+    >>> from_unit(20, "°C"), from_unit(2, "kip")
+    (293.15, 8896.443230521)
+    """
+    times, over, shift = _conversion_of(unit)
+    return (value + shift) * times / over
+
+
+def to_unit(value_si: float, unit: str) -> float:
+    """The number that an SI value has in a unit; QuantityError if the unit is not read here.
+
+    >>> to_unit(0.0254, "in")
+    1.0
+    """
+    times, over, shift = _conversion_of(unit)
+    return value_si * over / times - shift
+
+
+_ROUNDING = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
+
+
+def number(value: float | None, digits: int = 4, towards: str = "nearest") -> str:
+    """A number with so many significant digits; up is towards +∞, down towards -∞. What floats cannot hold (beyond 12 digits) is no reason to step.
+
+    >>> number(1176.8), number(6.000), number(1200.0), number(0.1 + 0.2, towards="up")
+    ('1177', '6', '1200', '0.3')
+    >>> number(1.2e8), number(2.49996, 3, "down"), number(None)
+    ('1.2e8', '2.49', 'unknown')
+    """
+    if value is None or math.isnan(value):
+        return "unknown"
+    if math.isinf(value):
+        return "infinite" if value > 0 else "-infinite"
+    exact = Decimal(f"{value:.{max(digits, 12) - 1}e}")
+    if not exact:
+        return "0"
+    rounded = exact.quantize(Decimal((0, (1,), exact.adjusted() - digits + 1)), rounding=_ROUNDING[towards])
+    power = 0 if Decimal("1e-4") <= abs(rounded) <= Decimal("1e7") else rounded.adjusted()
+    shown = f"{rounded.scaleb(-power):f}"
+    shown = shown.rstrip("0").rstrip(".") if "." in shown else shown
+    return f"{shown}e{power}" if power else shown
+
+
+def show(value_si: float | None, unit: str, digits: int = 4, towards: str = "nearest") -> str:
+    """An SI value in a display unit; demands are shown towards "up", factors and capacities towards "down".
+
+    >>> show(0.006, "mm"), show(1176.8, "N"), show(1176.2, "N", towards="up"), show(0.95, "")
+    ('6 mm', '1177 N', '1177 N', '0.95')
+    """
+    shown = number(None if value_si is None else to_unit(value_si, unit), digits, towards)
+    if unit in ("", "1") or shown.endswith(("unknown", "infinite")):
+        return shown
+    return f"{shown}{unit}" if unit in ("°", "'", '"') else f"{shown} {unit}"
+
+
+_DECIMAL = re.compile(r"([+-]?)([0-9]*)(?:([.,])([0-9]+))?([eE][+-]?[0-9]+)? *(.*)")
+_FRACTION = re.compile(r"([+-]?)(?:([0-9]+) +)?([0-9]+) ?/ ?([0-9]+)(?![0-9.,]) *(.*)")
+_FEET_AND_INCHES = re.compile(r"([+-]?)([0-9]+) *(?:ft|') *([-+.,0-9][^ft']*?) *(?:in|\")")
+_THOUSANDS = re.compile(r"([+-]?[0-9]{1,3}(?:[ '_][0-9]{3})+)(?![0-9])(.*)")
+
+
+def _quoted(text: str) -> str:
+    """What was typed, in quotes, cut short and with unseen characters made visible, so that it can stand in a message."""
+    short = text if len(text) <= 40 else f"{text[:40]}…"
+    return f'"{"".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in short)}"'
+
+
+def _either(words: list[str]) -> str:
+    return " or ".join(filter(None, [", ".join(words[:-1]), words[-1]]))
+
+
+def _use(kind: str) -> str:
+    """What would be right for a kind, in one sentence."""
+    units = "a plain number or %" if kind == "ratio" else _either([spellings.split(", ")[0] for spellings in _TABLE[kind].values()])
+    return f'use {units}, such as "{KINDS[kind].example}"'
+
+
+def _wrong(typed: str, why: str, right: str) -> QuantityError:
+    return QuantityError(f"{_quoted(typed)} {why}", right=right)
+
+
+def read(text: str, kind: str) -> Quantity:
+    """The quantity that a text states, its value in SI; QuantityError, with what is wrong and what would be right, for anything else.
+
+    >>> read("1,5 m", "length").value
+    1.5
+    >>> read("120 kg ± 5 %", "mass")
+    Quantity(value=120.0, plus_minus=6.0, kind='mass', text='120 kg ± 5 %')
+    """
+    example = KINDS[kind].example
+    if isinstance(text, str):
+        return _read(text.strip(), kind)
+    bare = "is a bare number and has no unit" if type(text) in (int, float) and kind != "ratio" else "is not a text with a number and its unit"
+    raise QuantityError(f"{text!r:.40} {bare}", right=f'write it {"as text" if kind == "ratio" else "with its unit"}, such as "{example}"')
+
+
+@lru_cache(maxsize=4096)
+def _read(typed: str, kind: str) -> Quantity:
+    plain = _plain(typed, kind)
+    stated, *tolerances = (part.strip() for part in plain.replace("+/-", "±").replace("+-", "±").split("±"))
+    example = {"ratio": "0.95 ± 0.02", "temperature": "80 °C ± 5 °C"}.get(kind, f"{KINDS[kind].example} ± 5 %")
+    toleranced = f'write the value with its unit, then ± and the tolerance, such as "{example}"'
+    if not stated or len(tolerances) > 1 or tolerances == [""]:
+        raise _wrong(typed, "does not have one value before the ± and one tolerance after it", toleranced)
+    amount, unit = _amount(typed, stated, kind)
+    if not unit and kind != "ratio":
+        raise _wrong(typed, "has no unit after its value", toleranced if tolerances else f'write it with its unit, such as "{KINDS[kind].example}"')
+    times, over, shift = _conversion_for(typed, unit, kind)
+    value = (amount + shift) * times / over
+    if kind == "temperature" and value < 0:
+        raise _wrong(typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{KINDS[kind].example}"')
+    plus_minus = _tolerance(typed, tolerances[0], kind, value, unit, stated, toleranced) if tolerances else None
+    return Quantity(_within_range(typed, value, kind), plus_minus, kind, typed)
+
+
+def _plain(typed: str, kind: str) -> str:
+    """The text in plain signs, or the error that names the character that cannot be read."""
+    example = f'such as "{KINDS[kind].example}"'
+    if not typed:
+        raise QuantityError('"" is empty', right=f"write {KINDS[kind].name}, {example}")
+    if len(typed) > LONGEST_TEXT:
+        raise _wrong(typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {example}")
+    plain = typed.translate(_SAME)
+    if not plain.isprintable():
+        raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {example}")
+    if not plain.isascii():
+        for before, sign in zip(" " + plain, plain, strict=False):
+            if sign.isnumeric() and not sign.isascii() and not (sign == "²" and before.isalpha()):
+                raise _wrong(typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {example}")
+    return plain
+
+
+def _amount(typed: str, part: str, kind: str) -> tuple[float, str]:
+    """The number that a part begins with, and the unit that follows it; feet and inches come back in feet."""
+    if not (both := _FEET_AND_INCHES.fullmatch(part)):
+        return _number(typed, part, kind)
+    sign, feet, rest = both.groups()
+    inches, left_over = _number(typed, rest, kind)
+    if left_over or rest.startswith(("+", "-")) or not inches < 12:
+        raise _wrong(typed, "is not whole feet and then less than 12 inches", 'write feet and inches such as "5 ft 6 in"')
+    return (-1 if sign == "-" else 1) * (int(feet) * 12 + inches) / 12, "ft"
+
+
+def _number(typed: str, part: str, kind: str) -> tuple[float, str]:
+    """The decimal number, fraction or mixed number that a part begins with, and what is left over after it."""
+    if thousands := _THOUSANDS.fullmatch(part):
+        whole = re.sub("[ '_]", "", thousands[1])
+        raise _wrong(typed, "has its number in groups, which could also be two numbers", f'write "{whole}{thousands[2]}"')
+    if fraction := _FRACTION.fullmatch(part):
+        sign, whole, above, below, unit = fraction.groups()
+        if int(below) == 0:
+            raise _wrong(typed, "divides by zero", 'write a fraction such as "1/4" or "1 1/4"')
+        if whole and int(above) >= int(below):
+            raise _wrong(typed, f"has a whole number before {above}/{below}, which is one or more by itself", 'write such as "1 1/4" or "5/4"')
+        return (-1 if sign == "-" else 1) * (int(whole or 0) * int(below) + int(above)) / int(below), unit
+    sign, whole, mark, decimals, power, unit = _DECIMAL.fullmatch(part).groups()
+    if not whole and not decimals:
+        raise _wrong(typed, "does not begin with a number", f'write the number first, such as "{KINDS[kind].example}"')
+    if unit.startswith((".", ",")):
+        right = f'write it with one decimal mark and no thousands marks, such as "{KINDS[kind].example}"'
+        raise _wrong(typed, "has more than one decimal mark, or one with no digit after it", right)
+    if mark == "," and len(decimals) == 3 and re.fullmatch("[1-9][0-9]{0,2}", whole):
+        small = f"{whole}.{decimals}".rstrip("0").rstrip(".")
+        ending = f"{power or ''} {unit}".rstrip()
+        why = f"could be {whole}{decimals} or {small}: the comma may mark thousands or decimals"
+        raise _wrong(typed, why, f'write "{sign}{whole}{decimals}{ending}" or "{sign}{small}{ending}"')
+    value = float(f"{sign}{whole or 0}.{decimals or 0}{power or ''}")
+    if not value and re.search("[1-9]", whole + (decimals or "")):
+        _within_range(typed, math.ulp(0.0), kind)  # a power so low that the float is nothing
+    return value, unit
+
+
+def _conversion_for(typed: str, unit: str, kind: str) -> tuple[float, float, float]:
+    """The conversion of a unit as typed, or the error that says which kind it has or what it was probably meant to be."""
+    if not unit:
+        return 1.0, 1.0, 0.0
+    folded = _fold(unit)
+    meanings = _UNITS.get(folded, {})
+    if kind in meanings:
+        return _conversion(meanings[kind])
+    if meanings:
+        named = _quoted(typed) if typed.endswith(unit) and "±" not in typed else f"{unit} in {_quoted(typed)}"
+        hints = {("mass", "force"): "a pull or weight in pounds is lbf, in kilograms kgf; ", ("force", "mass"): "a mass is in lb or kg; "}
+        why = f"{named} is {_either([KINDS[k].name for k in meanings])}, and {KINDS[kind].name} is due"
+        raise QuantityError(why, right=hints.get((next(iter(meanings)), kind), "") + _use(kind))
+    why, right = f"has the unit {_quoted(unit)}, which is not read here", _use(kind)
+    slips = [spelling for key, spelling in _OFFERED[kind].items() if key.lower() == folded.lower()]
+    meant = _MEANT.get(folded.lower(), "")
+    if folded.lower() in ("ton", "tons"):
+        why = "does not say which ton: t is 1000 kg, a short ton 2000 lb, a long ton 2240 lb"
+        right = 'write "t", "short ton" or "long ton"' if kind == "mass" else right
+    elif slips:
+        why, right = f"has the unit {_quoted(unit)}, and capitals matter in units", f"write {_either(slips)}"
+    elif meant and kind in kind_of_unit(meant):
+        right = f"if {meant} is meant, write {meant}; or {right}"
+    elif re.search("^[0-9]|(^[^a-zA-Z]|[ ']).*[0-9]", unit):
+        why = f"holds more than one number, or one that cannot be read: {_quoted(unit)} is left over"
+        right += '; fractions and feet are written "1 1/4 in", "5 ft 6 in"' if kind == "length" else ""
+    raise _wrong(typed, why, right)
+
+
+def _tolerance(typed: str, part: str, kind: str, value: float, unit: str, stated: str, right: str) -> float:
+    """The tolerance in SI: in its own unit, in the value's where it has none, or in per cent of the value. For temperatures a difference."""
+    amount, own_unit = _amount(typed, part, kind)
+    if amount < 0:
+        raise _wrong(typed, "has a tolerance below zero", right)
+    if kind == "ratio" and "%" in (unit, own_unit):
+        raise _wrong(typed, "could mean per cent of the value or points of a hundred", right)
+    if own_unit == "%":
+        if kind == "temperature":
+            raise _wrong(typed, "has a tolerance in per cent, which for a temperature depends on where its scale begins", right)
+        return _within_range(typed, abs(value) * amount / 100, kind)
+    if not own_unit and _FEET_AND_INCHES.fullmatch(stated):
+        raise _wrong(typed, "does not say whether its tolerance is in feet or inches", 'give the tolerance its unit, such as "5 ft 6 in ± 1/2 in"')
+    times, over, _ = _conversion_for(typed, own_unit or unit, kind)
+    return _within_range(typed, amount * times / over, kind)
+
+
+def _within_range(typed: str, value: float, kind: str) -> float:
+    if not abs(value) <= GREATEST_SI or 0 < abs(value) < LEAST_SI:
+        least, greatest = (f"{number(limit)} {KINDS[kind].si}".rstrip() for limit in (LEAST_SI, GREATEST_SI))
+        raise _wrong(typed, f"is beyond what is read, which is {least} to {greatest}, or zero", _use(kind))
+    return value + 0.0  # turns -0.0 into 0.0
