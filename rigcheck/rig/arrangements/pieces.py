@@ -1,0 +1,191 @@
+"""The pieces every arrangement is put together from: load, sheaves on their hangers, ropes, winch and counterweight.
+
+Whatever must exist in a rig and is not asked for carries a note that it is a typical value; what may be left out is left out.
+Such values are common practice, no source: they are there to be replaced.
+"""
+
+from __future__ import annotations
+
+import math
+
+from rigcheck.rig.arrangements.inputs import Choice, Input, Values
+
+TYPICAL = "typical value of this arrangement: check it"
+HEADROOM_M = 0.2
+FLOOR_CLEARANCE_M = 0.1
+COUNTERWEIGHT_HEIGHT_M = 0.3
+COUNTERWEIGHT_DISTANCE_M = 1.0
+DRUM_AXIS_M = 0.4
+DRUM_DISTANCE_M = 1.5
+LOAD = "load"
+
+MASS = Input(
+    "mass",
+    "Mass of the load",
+    "mass",
+    "120 kg",
+    "All that hangs on the rope: the load with its slings, spreader and lower block. Weigh it.",
+    most=1e5,
+)
+HEIGHT = Input(
+    "load_height", "Height of the load", "length", "0.6 m", "From the underside of the load up to the eye the rope is made fast to."
+)
+TRAVEL = Input("travel", "Travel", "length", "1.6 m", "How far the load is raised from where it stands.")
+HEAD = Input("head_height", "Height of the head sheave", "length", "3 m", "From the floor up to the axle of the head sheave.")
+SHEAVE = Input(
+    "sheave_diameter",
+    "Diameter of the sheaves",
+    "length",
+    "120 mm",
+    "Across the bottom of the groove, plus one rope diameter. All are taken alike.",
+    most=3,
+)
+ROPE = Input("rope_diameter", "Diameter of the rope", "length", "6 mm", "Across the widest place, with a caliper.", most=0.2)
+DRUM = Input("drum_diameter", "Diameter of the drum", "length", "120 mm", "Of the bare drum, without rope.", most=3)
+COUNTERWEIGHT = Input("counterweight", "Mass of the counterweight", "mass", "60 kg", "With its hanger. Weigh it.", most=1e5)
+
+CONSTRUCTIONS = ("7x19", "7x7", "6x19 FC", "6x19 IWRC", "6x7 FC", "6x36 IWRC")
+MATERIALS = ("manila", "polyamide", "polyester", "polypropylene")
+_ROPES = (
+    {f"steel, {name}": {"kind": "steel", "construction": name} for name in CONSTRUCTIONS}
+    | {"steel, construction not known": {"kind": "steel"}}
+    | {f"fibre, {name}": {"kind": "fibre", "material": name} for name in MATERIALS}
+    | {"fibre, material not known": {"kind": "fibre"}}
+)
+_BEARINGS = {"not known": None, "plain bush": "plain", "rolling bearing": "rolling"}
+_WRAPS = {"not counted yet": None, "2": 2, "3": 3, "4": 4, "5": 5}
+_WORM, _SPUR, _CRANK = "gear-motor with worm, 24 V", "gear-motor with spur gears, 24 V", "crank on the drum"
+
+ROPE_MADE_OF = Choice("rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says.")
+BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), "not known")
+WORKED_BY = Choice("worked_by", "Worked by", (_WORM, _SPUR, _CRANK), _WORM)
+DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), "not counted yet", "Counted with the load at its lowest.")
+
+
+def metres(value_m: float) -> str:
+    """A computed length as text, exact to 1e-12 m so that falls drawn plumb stay plumb.
+
+    >>> metres(0.06), metres(-1.5), metres(0.1 + 0.2)
+    ('0.06 m', '-1.5 m', '0.3 m')
+    """
+    return f"{round(value_m, 12) + 0.0:.12f}".rstrip("0").rstrip(".") + " m"
+
+
+def next_millimetre(value_m: float) -> str:
+    """A least length as text, rounded up to a millimetre."""
+    return metres(math.ceil(value_m * 1000 - 1e-6) / 1000)
+
+
+def place(across_m: float, up_m: float) -> list[str]:
+    return [metres(across_m), metres(up_m)]
+
+
+class Pieces:
+    """A rig being put together."""
+
+    def __init__(self, values: Values):
+        self.values = values
+        self.points: dict[str, dict] = {}
+        self.bodies: dict[str, dict] = {}
+        self.sheaves: dict[str, dict] = {}
+        self.ropes: dict[str, dict] = {}
+        self.drive: dict = {}
+        if values["rope_diameter"] * 2 > values["sheave_diameter"]:
+            values.refuse("sheave_diameter", "is less than twice the diameter of the rope", "Measure both again, in the units written.")
+
+    def whole(self) -> dict:
+        """The rig as it stands in a rig file."""
+        return {
+            "points": self.points, "bodies": self.bodies, "sheaves": self.sheaves, "ropes": self.ropes,
+            "drive": self.drive, "limits": {"travel": self.values.text("travel")},
+        }  # fmt: skip
+
+    def load(self, across_m: float, **more) -> None:
+        self.bodies[LOAD] = {"role": "load", "mass": self.values.text("mass"), "at": place(across_m, 0), "picks": {}, **more}
+
+    def pick(self, name: str, across_m: float) -> None:
+        """A pick on top of the load, across from its middle."""
+        self.bodies[LOAD]["picks"][name] = [metres(across_m), self.values.text("load_height")]
+
+    def point(self, name: str, across_m: float, up_m: float, **notes) -> None:
+        self.points[name] = {"at": place(across_m, up_m), **({"notes": notes} if notes else {})}
+
+    def sheave(self, name: str, across_m: float, up_m: float, **notes) -> None:
+        """A sheave whose axle is at a fixed place."""
+        self.point(f"hanger of {name}", across_m, up_m, **notes)
+        self._sheave(name, on=f"hanger of {name}")
+
+    def moving_sheave(self, name: str, across_m: float) -> None:
+        """A sheave on the lower block, which is part of the load; across from the load's middle."""
+        self._sheave(name, on=LOAD, offset=[metres(across_m), self.values.text("load_height")])
+
+    def _sheave(self, name: str, **where) -> None:
+        bearing = _BEARINGS[self.values.chosen("bearing")]
+        self.sheaves[name] = {**where, "pitch_diameter": self.values.text("sheave_diameter"), **({"bearing": bearing} if bearing else {})}
+
+    def rope(self, name: str, path: list[dict]) -> None:
+        self.ropes[name] = {**_ROPES[self.values.chosen("rope")], "diameter": self.values.text("rope_diameter"), "path": path}
+
+    @property
+    def winding_radius_m(self) -> float:
+        """From the drum's axis to the middle of the rope in its first layer."""
+        return (self.values["drum_diameter"] + self.values["rope_diameter"]) / 2
+
+    def drum_axis_m(self) -> float:
+        """How high the drum's axis is above the floor it stands on."""
+        return max(DRUM_AXIS_M, self.winding_radius_m + FLOOR_CLEARANCE_M)
+
+    def winch(self, across_m: float, up_m: float, what_is_typical: str) -> None:
+        drum = {
+            "at": place(across_m, up_m),
+            "diameter": self.values.text("drum_diameter"),
+            "notes": {"at": f"{what_is_typical}: {TYPICAL}"},
+        }
+        if (wraps := _WRAPS[self.values.chosen("dead_wraps")]) is not None:
+            drum["dead_wraps"] = wraps
+        self.drive = {"kind": "winch", "drum": drum}
+        worked_by = self.values.chosen("worked_by")
+        if worked_by == _CRANK:
+            self.drive["crank"] = {"radius": "0.35 m", "notes": {"radius": TYPICAL}}
+            return
+        gear = {"kind": "worm", "ratio": 60} if worked_by == _WORM else {"kind": "spur", "ratio": 60}
+        self.drive["gears"] = [gear | {"notes": {"ratio": TYPICAL}}]
+        self.drive["motor"] = {"voltage": "24 V", "notes": {"voltage": TYPICAL}}
+        self.drive["supply"] = {"voltage": "24 V", "notes": {"voltage": TYPICAL}}
+
+    def headroom(self, needed_below_m: float) -> None:
+        """Refuse a head sheave so low that what is under it would reach it at the end of the travel."""
+        needed = self.values["travel"] + needed_below_m + HEADROOM_M + self.values["sheave_diameter"] / 2
+        if self.values["head_height"] < needed - 1e-9:
+            right = f"With this travel and load it must be at least {next_millimetre(needed)}; or raise the load less far."
+            self.values.refuse("head_height", "leaves no room under the head sheave at the end of the travel", right)
+
+    def drum_fits_below(self, axis_m: float, head_m: float) -> None:
+        if axis_m + self.winding_radius_m + self.values["sheave_diameter"] / 2 > head_m - HEADROOM_M:
+            self.values.refuse(
+                "drum_diameter", "leaves no room for the drum under the head sheave", "Measure it again, in the unit written."
+            )
+
+    def counterweight(self, eye_m: float, load_across_m: float, head_m: float, beside_m: float = 0.0) -> None:
+        """A guided counterweight left of the load on a rope of its own over two sheaves.
+
+        `eye_m` is the place across of its eye on the load, `beside_m` how far the load is known to reach left of that.
+        """
+        diameter = self.values["sheave_diameter"]
+        far = eye_m - beside_m - max(COUNTERWEIGHT_DISTANCE_M, 3 * diameter)
+        lowest = self.values["travel"] + FLOOR_CLEARANCE_M
+        self.pick("counterweight eye", eye_m - load_across_m)
+        self.sheave("counterweight sheave 1", eye_m - diameter / 2, head_m)
+        self.sheave(
+            "counterweight sheave 2", far + diameter / 2, head_m, at=f"how far from the load: {TYPICAL}, it must pass clear of the load"
+        )
+        self.bodies["counterweight"] = {
+            "role": "counterweight", "mass": self.values.text("counterweight"), "at": place(far, lowest),
+            "picks": {"eye": place(0, COUNTERWEIGHT_HEIGHT_M)}, "notes": {"at": TYPICAL, "picks": TYPICAL},
+        }  # fmt: skip
+        self.rope("counterweight rope", [
+            {"made_fast_to": LOAD, "pick": "counterweight eye"},
+            {"over": "counterweight sheave 1", "turns": "anticlockwise"},
+            {"over": "counterweight sheave 2", "turns": "anticlockwise"},
+            {"made_fast_to": "counterweight", "pick": "eye"},
+        ])  # fmt: skip

@@ -1,0 +1,117 @@
+"""Whether the parts of a rig fit together: every name leads somewhere, every rope has two ends, something drives it."""
+
+from __future__ import annotations
+
+from rigcheck.rig.fields import FieldError
+
+
+def check(rig) -> None:
+    """Raise FieldError for the first thing that does not fit."""
+    _one_load(rig)
+    _names_differ(rig)
+    _no_more_than(rig)
+    for name, sheave in rig.sheaves.items():
+        if sheave.on not in rig.points and sheave.on not in rig.bodies:
+            wrong = f'the sheave sits on "{sheave.on}", which is neither a point nor a body'
+            raise FieldError(wrong, _those(rig.points | rig.bodies), ("sheaves", name, "on"))
+    if not rig.ropes:
+        raise FieldError("the rig has no rope", "Add at least one rope with its path.")
+    for name, rope in rig.ropes.items():
+        _path_is_whole(rig, name, rope)
+    _something_drives_it(rig)
+    _every_body_hangs(rig)
+
+
+def _those(names) -> str:
+    return "There are: " + ", ".join(names) + "." if names else "There are none yet."
+
+
+def _one_load(rig) -> None:
+    loads = [name for name, body in rig.bodies.items() if body.role == "load"]
+    if len(loads) != 1:
+        what = "no body is the load" if not loads else f"{len(loads)} bodies are the load: {', '.join(loads)}"
+        raise FieldError(what, 'Give exactly one body "role": "load".')
+
+
+def _names_differ(rig) -> None:
+    twice = (set(rig.points) & set(rig.bodies)) | ({"drum"} & (set(rig.points) | set(rig.bodies) | set(rig.sheaves)))
+    if twice:
+        raise FieldError(f'the name "{min(twice)}" stands for two things', "Give points and bodies names of their own; drum is taken.")
+
+
+def _no_more_than(rig) -> None:
+    for what, things, most in (
+        ("points", rig.points, 100),
+        ("bodies", rig.bodies, 20),
+        ("sheaves", rig.sheaves, 100),
+        ("ropes", rig.ropes, 40),
+    ):
+        if len(things) > most:
+            raise FieldError(f"the rig has {len(things)} {what}", f"At most {most} can be handled.")
+
+
+def _path_is_whole(rig, name: str, rope) -> None:
+    where = ("ropes", name, "path")
+    first, *middle, last = rope.path
+    for index, stop in enumerate(middle, start=1):
+        if not hasattr(stop, "over"):
+            raise FieldError(
+                "an end stands in the middle of the path", "A path is an end, then sheaves in order, then an end.", (*where, index)
+            )
+    for index, stop in ((0, first), (len(middle) + 1, last)):
+        if hasattr(stop, "over"):
+            right = "Let it begin and end made fast, on the drum or at a hand."
+            raise FieldError(f'the path begins or ends at the sheave "{stop.over}"', right, (*where, index))
+    if not hasattr(first, "made_fast_to") and not hasattr(last, "made_fast_to"):
+        raise FieldError("both ends of the rope are pulled", "Make one end fast to a point or a body.", where)
+    seen: set[str] = set()
+    for index, stop in enumerate(middle, start=1):
+        if stop.over not in rig.sheaves:
+            raise FieldError(
+                f'the rope runs over the sheave "{stop.over}", which does not exist', _those(rig.sheaves), (*where, index, "over")
+            )
+        if stop.over in seen:
+            right = "Give the block a second sheave with a name of its own."
+            raise FieldError(f'the rope runs over the sheave "{stop.over}" twice', right, (*where, index, "over"))
+        seen.add(stop.over)
+    for index, stop in ((0, first), (len(middle) + 1, last)):
+        if hasattr(stop, "made_fast_to"):
+            _end_leads_somewhere(rig, (*where, index), stop)
+
+
+def _end_leads_somewhere(rig, where: tuple[str | int, ...], stop) -> None:
+    target = stop.made_fast_to
+    if target in rig.points:
+        if stop.pick is not None:
+            raise FieldError(f'"{target}" is a point and has no picks', 'Leave "pick" out.', (*where, "pick"))
+    elif target in rig.bodies:
+        if stop.pick is not None and stop.pick not in rig.bodies[target].picks:
+            raise FieldError(f'the body "{target}" has no pick "{stop.pick}"', _those(rig.bodies[target].picks), (*where, "pick"))
+    else:
+        wrong = f'the end is made fast to "{target}", which is neither a point nor a body'
+        raise FieldError(wrong, _those(rig.points | rig.bodies), (*where, "made_fast_to"))
+
+
+def _something_drives_it(rig) -> None:
+    on_drum = [n for n, rope in rig.ropes.items() for s in rope.path if hasattr(s, "wound_on")]
+    by_hand = [n for n, rope in rig.ropes.items() for s in rope.path if hasattr(s, "pulled_by_hand_at")]
+    if rig.drive.kind == "winch":
+        if by_hand:
+            raise FieldError(
+                f'rope "{by_hand[0]}" is pulled by hand, but the drive is a winch', 'Wind it on the drum, or make the drive a "hand line".'
+            )
+        if not on_drum:
+            raise FieldError("no rope is wound on the drum", 'End the hoist rope with {"wound_on": "drum", "turns": "clockwise"}.')
+    elif on_drum:
+        raise FieldError(f'rope "{on_drum[0]}" is wound on a drum, but the drive is a hand line', 'Make the drive a "winch" with its drum.')
+    elif len(by_hand) != 1:
+        what = "no rope is pulled by hand" if not by_hand else "more than one rope is pulled by hand: " + ", ".join(by_hand)
+        raise FieldError(what, 'End exactly one rope with {"pulled_by_hand_at": ["1 m", "1.2 m"]}.')
+
+
+def _every_body_hangs(rig) -> None:
+    held = {s.made_fast_to for rope in rig.ropes.values() for s in rope.path if hasattr(s, "made_fast_to")}
+    held |= {rig.sheaves[s.over].on for rope in rig.ropes.values() for s in rope.path if hasattr(s, "over")}
+    for name in rig.bodies:
+        if name not in held:
+            raise FieldError(f'nothing holds the body "{name}"', "Make a rope fast to it, or run a rope over a sheave on it.")

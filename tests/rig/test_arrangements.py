@@ -1,0 +1,304 @@
+"""Arrangements: a few numbers make a whole rig, plumb where it must be plumb, and every wrong number is told at its input."""
+
+import itertools
+import math
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from rigcheck import units
+from rigcheck.errors import InputError, RigFileError
+from rigcheck.parts import fibre_rope, wire_rope
+from rigcheck.rig import files
+from rigcheck.rig.arrangements import ARRANGEMENTS
+from rigcheck.rig.arrangements.inputs import MOST_INPUTS
+from rigcheck.rig.arrangements.pieces import CONSTRUCTIONS, MATERIALS, TYPICAL
+from rigcheck.rig.fields import coordinates
+from rigcheck.units import Quantity
+
+EVERY = pytest.mark.parametrize("arrangement", ARRANGEMENTS.values(), ids=ARRANGEMENTS)
+TACKLES = pytest.mark.parametrize("slug", ["tackle", "tackle-counterweight", "tackle-hand"])
+CHANGES_THE_SHAPE = ("parts", "rove", "stands", "lead", "held", "worked_by")
+COUNTERWEIGHTED = [slug for slug in ARRANGEMENTS if "counterweight" in slug]
+
+
+def combinations(arrangement):
+    """The values for every combination of the choices that change the shape, each with every option of the others."""
+    shape = [choice for choice in arrangement.choices if choice.key in CHANGES_THE_SHAPE]
+    others = [choice for choice in arrangement.choices if choice.key not in CHANGES_THE_SHAPE]
+    for chosen in itertools.product(*(choice.options for choice in shape)):
+        values = arrangement.defaults() | {choice.key: option for choice, option in zip(shape, chosen, strict=True)}
+        yield values
+        for choice in others:
+            for option in choice.options:
+                yield values | {choice.key: option}
+
+
+def centre(rig, stop):
+    """Where the centre of a sheave is, or the place of an end, in metres across and up."""
+    if hasattr(stop, "over"):
+        sheave = rig.sheaves[stop.over]
+        base = rig.points.get(sheave.on) or rig.bodies[sheave.on]
+        return [a + b for a, b in zip(coordinates(base.at), coordinates(sheave.offset), strict=True)][:2]
+    if hasattr(stop, "made_fast_to"):
+        if stop.made_fast_to in rig.points:
+            return coordinates(rig.points[stop.made_fast_to].at)[:2]
+        body = rig.bodies[stop.made_fast_to]
+        return [a + b for a, b in zip(coordinates(body.at), coordinates(body.picks[stop.pick]), strict=True)][:2]
+    place = rig.drive.drum.at if hasattr(stop, "wound_on") else stop.pulled_by_hand_at
+    return coordinates(place)[:2]
+
+
+def radius(rig, rope, stop):
+    if hasattr(stop, "over"):
+        return rig.sheaves[stop.over].pitch_diameter.value / 2
+    if hasattr(stop, "wound_on"):
+        return (rig.drive.drum.diameter.value + rig.ropes[rope].diameter.value) / 2
+    return 0.0
+
+
+def runs_across(rig, rope):
+    """For each run of a rope the two places across where it leaves one stop and meets the next, were it plumb.
+
+    A path that turns clockwise has its centre on the right of its direction, so going up it passes left of the centre.
+    """
+    runs = []
+    for ends in itertools.pairwise(rig.ropes[rope].path):
+        up = centre(rig, ends[1])[1] > centre(rig, ends[0])[1]
+        sides = [0 if not hasattr(stop, "turns") else -1 if (stop.turns == "clockwise") == up else 1 for stop in ends]
+        runs.append([centre(rig, stop)[0] + side * radius(rig, rope, stop) for side, stop in zip(sides, ends, strict=True)])
+    return runs
+
+
+@EVERY
+def test_every_arrangement_declares_a_form_that_a_page_can_build(arrangement):
+    assert len(arrangement.inputs) <= MOST_INPUTS
+    keys = [item.key for item in (*arrangement.inputs, *arrangement.choices)]
+    labels = [item.label for item in (*arrangement.inputs, *arrangement.choices)]
+    assert len(set(keys)) == len(keys)
+    assert len(set(labels)) == len(labels)
+    for item in arrangement.inputs:
+        assert units.read(item.default, item.kind).value > 0
+        assert item.help.endswith(".")
+    for choice in arrangement.choices:
+        assert choice.default in choice.options
+    assert arrangement.title
+    assert arrangement.about.endswith(".")
+
+
+def test_every_rope_offered_is_in_the_catalogue():
+    assert all(wire_rope.wire_rope_class(name).name == name for name in CONSTRUCTIONS)
+    assert set(MATERIALS) <= set(fibre_rope.fibre_materials())
+
+
+@EVERY
+def test_every_choice_builds_a_rig_that_reads_back_the_same(arrangement):
+    built = set()
+    for values in combinations(arrangement):
+        rig = arrangement.make(values)
+        text = files.dumps(rig)
+        assert files.loads(text) == rig
+        assert files.dumps(files.loads(text)) == text
+        built.add(text)
+    shapes = math.prod(len(choice.options) for choice in arrangement.choices if choice.key in CHANGES_THE_SHAPE)
+    assert len(built) >= shapes
+
+
+@EVERY
+def test_what_was_typed_stands_in_the_rig_as_typed(arrangement):
+    typed = {"mass": "120 kg ± 5 kg", "travel": "4 ft", "sheave_diameter": "5 in", "rope_diameter": "1/4 in"}
+    rig = arrangement.make(arrangement.defaults() | typed)
+    assert rig.load.mass.text == typed["mass"]
+    assert rig.limits.travel.text == typed["travel"]
+    assert {sheave.pitch_diameter.text for sheave in rig.sheaves.values()} == {typed["sheave_diameter"]}
+    assert {rope.diameter.text for rope in rig.ropes.values()} == {typed["rope_diameter"]}
+
+
+@EVERY
+def test_no_strength_rating_or_motor_figure_is_made_up(arrangement):
+    for values in combinations(arrangement):
+        rig = arrangement.make(values)
+        for rope in rig.ropes.values():
+            assert rope.breaking_force is rope.grade is rope.remaining_strength is rope.modulus is rope.length is None
+            assert all(stop.fitting is None and stop.fitting_share is None for stop in rope.path if hasattr(stop, "made_fast_to"))
+        assert all(sheave.rated_load is None and sheave.efficiency is None for sheave in rig.sheaves.values())
+        if rig.drive.kind == "hand line":
+            continue
+        drum = rig.drive.drum
+        assert drum.width is drum.flange_diameter is drum.anchor_holds is drum.rope_friction is drum.grooved is None
+        assert rig.drive.brake is rig.drive.pawl is rig.drive.cable is None
+        for gear in rig.drive.gears:
+            assert gear.efficiency is gear.lead_angle is gear.friction is gear.output_torque_rating is None
+            assert gear.notes["ratio"] == TYPICAL
+        if rig.drive.motor:
+            assert rig.drive.motor.stall_torque is rig.drive.motor.rated_torque is rig.drive.motor.no_load_speed is None
+            assert rig.drive.motor.notes["voltage"] == rig.drive.supply.notes["voltage"] == TYPICAL
+        if rig.drive.crank:
+            assert rig.drive.crank.notes["radius"] == TYPICAL
+
+
+@EVERY
+def test_the_places_nobody_was_asked_for_are_marked_typical(arrangement):
+    rig = arrangement.make(arrangement.defaults())
+    assert TYPICAL in rig.drive.drum.notes["at"] if rig.drive.kind == "winch" else TYPICAL in str(rig.ropes["hoist rope"].path[-1].notes)
+    if "counterweight" in rig.bodies:
+        assert rig.bodies["counterweight"].notes["at"] == TYPICAL
+        assert TYPICAL in rig.points["hanger of counterweight sheave 2"].notes["at"]
+
+
+@TACKLES
+@pytest.mark.parametrize("parts", ["2", "3", "4", "5", "6"])
+@pytest.mark.parametrize("to_advantage", [False, True])
+def test_a_tackle_has_its_parts_its_sheaves_and_its_dead_end_where_it_belongs(slug, parts, to_advantage):
+    arrangement = ARRANGEMENTS[slug]
+    rove = next(choice for choice in arrangement.choices if choice.key == "rove").options[to_advantage]
+    rig = arrangement.make(arrangement.defaults() | {"parts": parts, "rove": rove})
+    path = rig.ropes["hoist rope"].path
+    sheaves = [rig.sheaves[stop.over] for stop in path[1:-1]]
+    assert len(sheaves) == int(parts) - to_advantage
+    assert (path[0].made_fast_to == "load") == (int(parts) % 2 == 1)
+    moving = [sheave.on == "load" for sheave in sheaves]
+    assert all(first != second for first, second in itertools.pairwise([path[0].made_fast_to == "load", *moving]))
+    assert moving[-1] == to_advantage
+    carried = (path[0].made_fast_to == "load") + 2 * sum(moving)
+    assert carried == int(parts)
+
+
+@TACKLES
+@pytest.mark.parametrize("diameter", ["120 mm", "5 in", "97.3 mm", "0.21 m", "4 3/8 in"])
+@pytest.mark.parametrize("to_advantage", [False, True])
+def test_the_falls_of_a_tackle_are_plumb(slug, diameter, to_advantage):
+    arrangement = ARRANGEMENTS[slug]
+    rove = next(choice for choice in arrangement.choices if choice.key == "rove").options[to_advantage]
+    for parts in "23456":
+        rig = arrangement.make(arrangement.defaults() | {"parts": parts, "rove": rove, "sheave_diameter": diameter})
+        for number, (leaves, meets) in enumerate(runs_across(rig, "hoist rope")[: int(parts)]):
+            expected = number * units.read(diameter, "length").value
+            assert leaves == pytest.approx(expected, abs=2e-12)
+            assert meets == pytest.approx(expected, abs=2e-12)
+
+
+@pytest.mark.parametrize("slug", [slug for slug in ARRANGEMENTS if "tackle" not in slug])
+def test_every_fall_at_the_load_and_the_counterweight_is_plumb(slug):
+    for values in combinations(ARRANGEMENTS[slug]):
+        rig = ARRANGEMENTS[slug].make(values)
+        for name in rig.ropes:
+            first, *_, last = runs_across(rig, name)
+            assert first[0] == pytest.approx(first[1], abs=2e-12)
+            if name == "counterweight rope":
+                assert last[0] == pytest.approx(last[1], abs=2e-12)
+
+
+@pytest.mark.parametrize("slug", COUNTERWEIGHTED)
+def test_a_counterweight_hangs_clear_of_the_load_and_has_room_to_fall(slug):
+    rig = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults())
+    weight, load = rig.bodies["counterweight"], rig.load
+    assert coordinates(weight.at)[1] - rig.limits.travel.value > 0
+    left_of_load = coordinates(load.at)[0] + min(coordinates(pick)[0] for pick in load.picks.values())
+    assert coordinates(weight.at)[0] <= left_of_load - 0.99
+    top = coordinates(weight.at)[1] + coordinates(weight.picks["eye"])[1]
+    sheave = rig.points["hanger of counterweight sheave 2"]
+    assert top + 0.2 <= coordinates(sheave.at)[1] - rig.sheaves["counterweight sheave 2"].pitch_diameter.value / 2
+
+
+@pytest.mark.parametrize(
+    ("changes", "where", "wrong"),
+    [
+        ({"mass": "-3 kg"}, "Mass of the load", '"-3 kg" is out of proportion'),
+        ({"mass": "0 kg"}, "Mass of the load", '"0 kg" is out of proportion'),
+        ({"mass": "1000000 kg"}, "Mass of the load", "out of proportion"),
+        ({"mass": "3 ton"}, "Mass of the load", "which ton"),
+        ({"mass": "120"}, "Mass of the load", '"120"'),
+        ({"mass": 120}, "Mass of the load", "120 is a bare number"),
+        ({"mass": ""}, "Mass of the load", "is empty"),
+        ({"mass": None}, "Mass of the load", "nothing is given"),
+        ({"travel": "1,500.0 mm"}, "Travel", "more than one decimal mark"),
+        ({"travel": "1e300 m"}, "Travel", "is beyond"),
+        ({"travel": "2.2 m"}, "Height of the head sheave", '"3 m" leaves no room under the head sheave'),
+        ({"load_height": "2.5 m"}, "Height of the head sheave", '"3 m" leaves no room under the head sheave'),
+        ({"rope_diameter": "61 mm"}, "Diameter of the sheaves", '"120 mm" is less than twice the diameter of the rope'),
+        ({"drum_diameter": "2.9 m"}, "Diameter of the drum", '"2.9 m" leaves no room for the drum'),
+        ({"distance": "0.1 m"}, "Distance from the load to the winch", '"0.1 m" is too near'),
+        ({"stands": "on the roof"}, "The winch stands", "'on the roof' is not one of the options"),
+        ({"stands": None}, "The winch stands", "nothing is chosen"),
+        ({"colour": "red"}, "Straight lift over one sheave", '"colour" is not asked for'),
+    ],
+)
+def test_a_wrong_number_is_told_at_its_input(changes, where, wrong):
+    arrangement = ARRANGEMENTS["straight"]
+    with pytest.raises(InputError) as caught:
+        arrangement.make(arrangement.defaults() | changes)
+    assert caught.value.where == where
+    assert wrong in caught.value.wrong
+    assert caught.value.right
+
+
+def test_a_head_sheave_just_high_enough_is_taken_and_a_millimetre_less_is_not():
+    arrangement = ARRANGEMENTS["straight"]
+    needed = 1.6 + 0.6 + 0.2 + 0.06
+    assert arrangement.make(arrangement.defaults() | {"head_height": f"{needed:.3f} m"})
+    with pytest.raises(InputError, match=r"at least 2\.46 m"):
+        arrangement.make(arrangement.defaults() | {"head_height": f"{needed - 0.001:.3f} m"})
+
+
+def test_a_spread_narrower_than_two_sheaves_is_refused():
+    arrangement = ARRANGEMENTS["two-falls"]
+    with pytest.raises(InputError, match="less than two sheave diameters") as caught:
+        arrangement.make(arrangement.defaults() | {"spread": "0.2 m"})
+    assert caught.value.where == "Distance between the falls"
+
+
+@st.composite
+def answers(draw):
+    """An arrangement with answers of every size, in several units, now and then with text that is no quantity."""
+    arrangement = ARRANGEMENTS[draw(st.sampled_from(sorted(ARRANGEMENTS)))]
+    values: dict[str, str] = {choice.key: draw(st.sampled_from(choice.options)) for choice in arrangement.choices}
+    ordinary = draw(st.booleans())
+    for item in arrangement.inputs:
+        default = units.read(item.default, item.kind).value
+        low, high = (0.5, 2.0) if ordinary else (1e-4, 1e4)
+        value = default * math.exp(draw(st.floats(math.log(low), math.log(high))))
+        unit = draw(st.sampled_from(["kg", "lb", "t"] if item.kind == "mass" else ["m", "mm", "in", "ft"]))
+        values[item.key] = f"{units.to_unit(value, unit):.6f} {unit}"
+    if draw(st.integers(0, 9)) == 0:
+        values[draw(st.sampled_from(sorted(values)))] = draw(st.text(max_size=12) | st.none() | st.integers())
+    return arrangement, values
+
+
+def assert_told_at_an_input(fault, arrangement):
+    assert not isinstance(fault, RigFileError)
+    assert fault.where in {item.label for item in (*arrangement.inputs, *arrangement.choices)}
+    assert fault.wrong
+    assert fault.right
+
+
+@settings(max_examples=600, deadline=None)
+@given(answers())
+def test_any_answers_give_a_rig_that_reads_back_the_same_or_an_error_at_an_input(case):
+    arrangement, values = case
+    try:
+        rig = arrangement.make(values)
+    except InputError as fault:
+        assert_told_at_an_input(fault, arrangement)
+        return
+    assert files.loads(files.dumps(rig)) == rig
+
+
+@settings(max_examples=300, deadline=None)
+@given(answers())
+def test_a_rig_from_any_answers_leaves_room_over_the_load_and_under_the_counterweight(case):
+    arrangement, values = case
+    try:
+        rig = arrangement.make(values)
+    except InputError:
+        assume(False)
+    travel, load = rig.limits.travel.value, rig.load
+    top = max(coordinates(pick)[1] for pick in load.picks.values()) if load.picks else 0.0
+    fixed = [sheave for sheave in rig.sheaves.values() if sheave.on in rig.points and sheave.on != "hanger of lead sheave"]
+    for sheave in fixed:
+        assert travel + top + 0.2 <= coordinates(rig.points[sheave.on].at)[1] - sheave.pitch_diameter.value / 2 + 1e-6
+    for body in rig.bodies.values():
+        if body.role == "counterweight":
+            assert coordinates(body.at)[1] - travel >= 0.1 - 1e-6
+    assert all(isinstance(q, Quantity) for q in load.at)
