@@ -1,0 +1,1 @@
+"""Where everything is, how it moves, and every pull along the travel."""

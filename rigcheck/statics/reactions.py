@@ -1,0 +1,149 @@
+"""What the rig does to the building: the force on each fixed point, and the force and moment on the base of the winch.
+
+Signs: a force is what the ropes do to the point, across positive to the right, up positive upwards; a moment is positive
+anticlockwise seen from the front. At an end a rope pulls its point along the run; on a sheave it leaves -T_in u_in + T_out u_out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy
+
+from rigcheck.formula import Sign
+from rigcheck.rig.fields import coordinates
+from rigcheck.rig.model import Rig
+from rigcheck.statics.solution import Solution
+from rigcheck.statics.travel import Travel
+from rigcheck.working import Line
+
+CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
+HOW = "resultant of the rope pulls that meet here"
+
+
+@dataclass(frozen=True)
+class Reaction:
+    """The greatest force on one point and, for the winch, the greatest moment on its base.
+
+    `across_n`, `up_n`, `depth_n` are the components where the force is greatest.
+    """
+
+    name: str
+    force: Line
+    case: str
+    height_m: float
+    across_n: float
+    up_n: float
+    depth_n: float
+    moment: Line | None = None
+
+
+@dataclass(frozen=True)
+class _Touch:
+    """One run acting on a point: its rope, its index, the direction of its pull and where it acts, along the travel."""
+
+    rope: str
+    run: int
+    along: numpy.ndarray
+    at: numpy.ndarray
+
+
+def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
+    found: dict[str, list[_Touch]] = {name: [] for name in rig.points}
+    found["winch"] = []
+    for rope, path in travel.paths.items():
+        last = len(path.directions) - 1
+        for k, stop in enumerate(rig.ropes[rope].path):
+            if hasattr(stop, "over"):
+                on, touching = rig.sheaves[stop.over].on, [(k - 1, -1.0), (k, 1.0)]
+            elif hasattr(stop, "wound_on") or hasattr(stop, "made_fast_to"):
+                on = "winch" if hasattr(stop, "wound_on") else stop.made_fast_to
+                touching = [(0, 1.0)] if k == 0 else [(last, -1.0)]
+            else:
+                continue
+            if on in found:
+                for run, sense in touching:
+                    found[on].append(_Touch(rope, run, sense * path.directions[run], path.ends[run] if sense < 0 else path.starts[run]))
+    return {name: touches for name, touches in found.items() if touches}
+
+
+def reactions(solution: Solution) -> list[Reaction]:
+    """The force on every fixed point that a rope reaches, and on the winch."""
+    return [_reaction(solution, name, touches) for name, touches in _touches(solution.rig, solution.travel).items()]
+
+
+def _resultants(solution: Solution, touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[numpy.ndarray]:
+    """The resultant for every way in which ropes that share one load may carry it: each of them alone, (heights, 3) each.
+
+    Where they share more than one balance, several carry at once, and all are counted at their worst share.
+    """
+    shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]
+    if _carry_at_once(solution):
+        return [sum(p[..., None] * t.along for t, p in zip(touches, pulls, strict=True))]
+    found = []
+    for alone in shared or [None]:
+        acting = [(t, p) for t, p in zip(touches, pulls, strict=True) if t.rope not in solution.shared or t.rope == alone]
+        found.append(sum(p[..., None] * t.along for t, p in acting))
+    return found
+
+
+def _magnitude(solution: Solution, touches: list[_Touch]):
+    def compute(**values) -> numpy.ndarray:
+        found = _resultants(solution, touches, list(values.values()))
+        if _carry_at_once(solution):
+            # ropes that pull apart must not take from each other when they do not reach their worst shares together
+            by_rope = {t.rope if t.rope in solution.shared else "": 0.0 for t in touches}
+            for t, p in zip(touches, values.values(), strict=True):
+                by_rope[t.rope if t.rope in solution.shared else ""] += p[..., None] * t.along
+            return sum(numpy.linalg.norm(f, axis=-1) for f in by_rope.values())
+        return numpy.max([numpy.linalg.norm(f, axis=-1) for f in found], axis=0)
+
+    return compute
+
+
+def _carry_at_once(solution: Solution) -> bool:
+    return bool(solution.shared) and len(solution.order[-1].equations) > 1
+
+
+def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
+    def compute(**values) -> numpy.ndarray:
+        arms = [numpy.cross(t.at - base, t.along)[..., 2] for t in touches]
+        if _carry_at_once(solution):
+            return sum(numpy.abs(p * a) for a, p in zip(arms, values.values(), strict=True))
+        shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]
+        found = []
+        for alone in shared or [None]:
+            acting = [(a, p) for a, t, p in zip(arms, touches, values.values(), strict=True) if t.rope not in solution.shared or t.rope == alone]
+            found.append(numpy.abs(sum(p * a for a, p in acting)))
+        return numpy.max(found, axis=0)
+
+    return compute
+
+
+def _reaction(solution: Solution, name: str, touches: list[_Touch]) -> Reaction:
+    working = solution.working
+    forces: dict[str, Line] = {}
+    for word, field in CASES.items():
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
+        sign = Sign(f"R_{name}, {word}", f"force on {name}, {word}", "N")
+        forces[word] = working.solve_in_numbers(sign, _magnitude(solution, touches), HOW, "sum of forces", **inputs)
+    greatest = working.extreme(Sign(f"R_{name}", f"greatest force on {name}", "N"), list(forces.values()))
+    source, index = working.where(greatest)
+    word = next(w for w, line in forces.items() if line is source)
+    pulls = [numpy.broadcast_to(line.value, solution.travel.heights_m.shape) for line in source.inputs.values()]
+    at_worst = max((f[index] for f in _resultants(solution, touches, pulls)), key=numpy.linalg.norm)
+    moment = _base_moment(solution, touches) if name == "winch" else None
+    return Reaction(name, greatest, word, float(solution.travel.heights_m[index]), *(float(c) for c in at_worst), moment)
+
+
+def _base_moment(solution: Solution, touches: list[_Touch]) -> Line:
+    """The moment about the middle of the winch's base, or about the drum's axis where the base is not stated."""
+    drum = solution.rig.drive.drum
+    base = numpy.array(coordinates(drum.base or drum.at))
+    about = "its base" if drum.base else "the drum's axis (the place of the base is not stated)"
+    lines = []
+    for word, field in CASES.items():
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
+        sign = Sign(f"M_winch, {word}", f"moment on the winch about {about}, {word}", "N·m")
+        lines.append(solution.working.solve_in_numbers(sign, _moment(solution, touches, base), "moments of the rope pulls", "sum of moments", **inputs))
+    return solution.working.extreme(Sign("M_winch", f"greatest moment on the winch about {about}", "N·m"), lines)
