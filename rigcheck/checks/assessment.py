@@ -1,0 +1,109 @@
+"""Assess a rig: solve it, judge everything, rate the whole. What page, report and command line all show."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rigcheck.checks import counterweight, drive, drum, gears, hand, holding, ropes, sheaves, tests_of_basis, whole
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check, Judge
+from rigcheck.checks.whole import Whole
+from rigcheck.parts.basis import Basis
+from rigcheck.rig.model import Rig
+from rigcheck.statics.reactions import Reaction, reactions
+from rigcheck.statics.second_opinion import seamanship_pull
+from rigcheck.statics.solution import Solution, solve
+from rigcheck.working import Line
+
+NEVER_CHECKED = (
+    "What the ropes hang on: beams, posts, eye bolts, screws and other fixings.",
+    "Heat: how warm the ropes, timber and people nearby get.",
+    "What happens when something goes wrong: power failure, a snag, a parted rope.",
+    "Whether the load lands clear of what stands below it.",
+    "The weight of the ropes themselves and the friction of guides: neither is counted in any pull.",
+)
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """Everything known about a rig. Numbers are None where they do not apply or cannot be told."""
+
+    rig: Rig
+    solution: Solution
+    basis: Basis
+    checks: list[Check]
+    not_checked: list[str]
+    whole: Whole
+    velocity_ratio: float
+    drum_torque_nm: float | None
+    motor_torque_nm: float | None
+    best_counterweight_kg: float | None
+    reactions: list[Reaction]
+    second_opinion: Line | None
+    guesses: list[str]
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How many checks hold, fall short, cannot tell."""
+        return {verdict: sum(c.verdict == verdict for c in self.checks) for verdict in (HOLDS, FALLS_SHORT, CANNOT_TELL)}
+
+    @property
+    def all_hold(self) -> bool:
+        return all(c.verdict == HOLDS for c in self.checks)
+
+
+def assess(rig: Rig) -> Assessment:
+    """Solve and judge a rig.
+
+    Raises StaticsError where the rig has no answer and PartError where it names a part that no catalogue has.
+    """
+    judge = Judge(solve(rig))
+    ropes.check(judge)
+    sheaves.check(judge)
+    best = counterweight.check(judge)
+    on_drum = drum.check(judge)
+    train = gears.check(judge, on_drum)
+    driven = drive.check(judge, on_drum, train)
+    holding.check(judge, on_drum, train)
+    hand.check(judge, on_drum, train)
+    tests_of_basis.check(judge)
+    for text in NEVER_CHECKED:
+        judge.leave_out(text)
+    return Assessment(
+        rig=rig,
+        solution=judge.solution,
+        basis=judge.basis,
+        checks=judge.checks,
+        not_checked=judge.not_checked,
+        whole=whole.rate(judge),
+        velocity_ratio=float(judge.solution.travel.motion.take_in.mean()),
+        drum_torque_nm=_number(on_drum.torque_raising) if on_drum and not on_drum.open_question else None,
+        motor_torque_nm=_number(driven.motor_torque) if driven and not on_drum.open_question else None,
+        best_counterweight_kg=best,
+        reactions=reactions(judge.solution),
+        second_opinion=seamanship_pull(judge.solution),
+        guesses=guesses(rig),
+    )
+
+
+def _number(line: Line | None) -> float | None:
+    return line.number if line is not None and math.isfinite(line.number) else None
+
+
+def guesses(rig: Rig) -> list[str]:
+    """Every value whose note says that it is a guess."""
+    found = []
+
+    def walk(part, where: str) -> None:
+        for name, note in getattr(part, "notes", {}).items():
+            if "guess" in note.lower():
+                found.append(f"{where}, {name.replace('_', ' ')}: {note}" if where else f"{name}: {note}")
+        for name in type(part).model_fields:
+            inner = getattr(part, name)
+            children = inner.items() if isinstance(inner, dict) else enumerate(inner, 1) if isinstance(inner, tuple) else [("", inner)]
+            for key, child in children:
+                if hasattr(type(child), "model_fields"):
+                    walk(child, ", ".join(p for p in (where, name, str(key)) if p))
+
+    walk(rig, "")
+    return found

@@ -1,0 +1,170 @@
+"""A check: demand against capacity, the factor between them, and the verdict.
+
+A verdict is "holds", "falls short" or "cannot tell". A check that lacks something says what is missing and how to find it
+out. Demand and capacity are lines of working, so a check can be asked again for other loads.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy
+
+from rigcheck.errors import OutOfRangeError
+from rigcheck.formula import Sign, formula
+from rigcheck.parts.basis import Basis, basis
+from rigcheck.rig.model import Rig
+from rigcheck.statics.solution import Solution
+from rigcheck.working import Line, Working
+
+HOLDS, FALLS_SHORT, CANNOT_TELL = "holds", "falls short", "cannot tell"
+FROM_MEMORY = "from memory"
+
+DEMAND = Sign("D", "demand", "")
+CAPACITY = Sign("C", "capacity", "")
+FACTOR = Sign("ν", "factor: capacity over demand", "")
+
+
+@formula
+def factor_in_hand(capacity: CAPACITY, demand: DEMAND) -> FACTOR:
+    """Factor between what a part can bear and what is asked of it.
+
+    Source: definition of the working coefficient, Regulation (EU) 2023/1230, Annex III.
+
+    >>> factor_in_hand(capacity=21.0, demand=3.0)
+    7.0
+    """
+    return capacity / demand
+
+
+@dataclass(frozen=True)
+class Check:
+    """One verdict with all that led to it.
+
+    `part` is the kind and name of the part on the drawing, such as ("rope", "hoist"). `reason` says why it cannot tell, or
+    what the verdict rests on; `remedy` what would make it hold. `on_load` says whether it depends on the load; `mark` is
+    "from memory" where nothing that was read supports its capacity.
+    """
+
+    id: str
+    item: str
+    what: str
+    verdict: str
+    part: tuple[str, str]
+    demand: Line | None = None
+    capacity: Line | None = None
+    factor: Line | None = None
+    required: float | None = None
+    source: str = ""
+    reason: str = ""
+    remedy: str = ""
+    on_load: bool = False
+    mark: str = "read"
+
+    @property
+    def unit(self) -> str:
+        line = self.demand or self.capacity
+        return line.sign.unit if line else ""
+
+    @property
+    def factor_value(self) -> float | None:
+        """Capacity over demand, None where there is no demand or something is unknown."""
+        if self.demand is None or self.capacity is None:
+            return None
+        demand, capacity = self.demand.number, self.capacity.number
+        return capacity / demand if math.isfinite(demand) and math.isfinite(capacity) and demand > 0 else None
+
+    def margin(self, demand: numpy.ndarray, capacity: numpy.ndarray) -> numpy.ndarray:
+        """Positive or zero where it holds: the capacity beyond required times demand, in the unit of the check."""
+        return capacity - (self.required or 1.0) * demand
+
+
+class Judge:
+    """Gathers the checks of one solved rig; every check module is handed one."""
+
+    def __init__(self, solution: Solution):
+        self.solution = solution
+        self.rig: Rig = solution.rig
+        self.working: Working = solution.working
+        self.basis: Basis = basis(self.rig.basis.factors)
+        self.load_mass: Line = solution.masses[self.rig.load_name]
+        self.checks: list[Check] = []
+        self.not_checked: list[str] = []
+        self.is_slack = bool(numpy.any(solution.slack()))
+
+    def compare(self, id: str, item: str, what: str, part: tuple[str, str], demand: Line, capacity: Line, required: float = 1.0, *,
+                source: str, reason: str = "", remedy: str = "", mark: str = "read", needs_taut: bool = True) -> Check:  # fmt: skip
+        """Judge demand against capacity: it holds if capacity ≥ required × demand.
+
+        A capacity or a limit whose only support is memory (`mark`) gives "cannot tell", as does anything that is not a number.
+        `needs_taut`: whether the demand is only right while no rope goes slack.
+        """
+        factor = None
+        known = math.isfinite(demand.number) and math.isfinite(capacity.number)
+        if known and demand.number > 0:
+            factor = self.working.apply(factor_in_hand, f"{part[1]}, {what}", f"factor: {item}, {what}", capacity=capacity, demand=demand)
+        on_load = self.depends_on_load(demand, capacity)
+        check = Check(id, item, what, HOLDS, part, demand, capacity, factor, required, source, reason, remedy, on_load, mark)
+        if needs_taut and on_load and self.is_slack:
+            verdict, reason = CANNOT_TELL, "A rope goes slack along the travel, so this pull is not known: see the check of the slack rope."
+        elif not known:
+            verdict, reason = CANNOT_TELL, f"{self._why_unknown(demand, capacity)} {reason}".strip()
+        elif mark == FROM_MEMORY:
+            verdict = CANNOT_TELL
+            reason = f"The only value at hand is from memory and may not judge: find a published one or a certificate. {reason}".strip()
+        else:
+            verdict = HOLDS if check.margin(numpy.float64(demand.number), numpy.float64(capacity.number)) >= 0 else FALLS_SHORT
+        check = replace(check, verdict=verdict, reason=reason, remedy=remedy if verdict == FALLS_SHORT else "")
+        self.checks.append(check)
+        return check
+
+    def _why_unknown(self, *lines: Line) -> str:
+        """What the first line says that is unknown by itself, such as a pull that depends on how tight ropes are set."""
+        needed = self.working.ancestors(list(lines))
+        for line in self.working.lines:
+            if line in needed and not line.inputs and not numpy.all(numpy.isfinite(line.value)):
+                return f"Not known: {line.sign.meaning} {line.how}."
+        return "Its demand or its capacity lies outside what the sources cover."
+
+    def cannot_tell(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, on_load: bool, source: str = "",
+                    demand: Line | None = None, required: float | None = None) -> Check:  # fmt: skip
+        """Something is missing: `reason` names it and says how to find it out."""
+        check = Check(id, item, what, CANNOT_TELL, part, demand=demand, required=required, source=source, reason=reason, on_load=on_load)
+        self.checks.append(check)
+        return check
+
+    def falls_short(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, source: str, remedy: str) -> Check:
+        """Something that must be there is not: nothing to compute."""
+        check = Check(id, item, what, FALLS_SHORT, part, source=source, reason=reason, remedy=remedy)
+        self.checks.append(check)
+        return check
+
+    def holds(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, source: str) -> Check:
+        """Something that must be there is there: nothing to compute."""
+        check = Check(id, item, what, HOLDS, part, source=source, reason=reason)
+        self.checks.append(check)
+        return check
+
+    def replace(self, check: Check, **changes) -> None:
+        """Put a changed check in the place of one that was given."""
+        self.checks[self.checks.index(check)] = replace(check, **changes)
+
+    def leave_out(self, text: str) -> None:
+        """Name something that was not checked."""
+        if text not in self.not_checked:
+            self.not_checked.append(text)
+
+    def depends_on_load(self, *lines: Line) -> bool:
+        return self.load_mass in self.working.ancestors(list(lines))
+
+    def given(self, sign: Sign, value: float, where: str, note: str = "") -> Line:
+        return self.working.given(sign, value, where, note)
+
+
+def within_range(compute):
+    """Run a computation; None with the reason if a formula was asked beyond its range."""
+    try:
+        return compute(), ""
+    except OutOfRangeError as fault:
+        return None, " ".join(str(fault).split("\n"))

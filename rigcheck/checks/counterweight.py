@@ -1,0 +1,116 @@
+"""Whether every rope stays taut, and the counterweight: what is left over to pull, how hard it may start or stop, the best weight.
+
+Friction is counted high here: while lowering it takes from the pull that keeps the hoist rope taut.
+"""
+
+from __future__ import annotations
+
+import numpy
+
+from rigcheck import units
+from rigcheck.checks.check import Check, Judge
+from rigcheck.errors import OutOfRangeError
+from rigcheck.formula import Sign, formula
+from rigcheck.working import Line
+
+LEAST_PULL = Sign("T_least", "least pull along the travel, raising and lowering", "N")
+MARGIN = Sign("T_margin", "pull that is to be left over", "N", low=0)
+DRIVE_PULL = Sign("T", "pull at the drive, lowering", "N")
+MOVED_MASS = Sign("m_v", "mass moved, as felt at the drive with the friction of lowering", "kg", above=0)
+LIMIT = Sign("a", "acceleration at which the hoist rope goes slack", "m/s²")
+ASKED = Sign("a_stop", "how hard it starts to lower, or stops while raising", "m/s²")
+SPEED = Sign("v", "speed squared over rise", "")
+SLACK_SOURCE = "a rope cannot push: balance of forces"
+WHERE = "limits, taut_margin"
+
+
+@formula
+def slack_acceleration(pull: DRIVE_PULL, mass: MOVED_MASS) -> LIMIT:
+    """How hard the load may be started downwards, or stopped on its way up, before the hoist rope goes slack.
+
+    Signs: positive downwards. A load m and a counterweight M on a rope over one sheave give g (m - M/η) / (m + M/η): the counterweight's inertia
+    comes through the sheave as its weight does.
+
+    Source: second law of motion for load and counterweight together; OpenStax University Physics, m58303 (two masses over a pulley).
+
+    >>> round(slack_acceleration(pull=2.0 * 9.80665, mass=6.0), 2)
+    3.27
+    """
+    return pull / mass
+
+
+def check(judge: Judge) -> float | None:
+    """Check that the ropes stay taut and, with a counterweight, how near to balance the rig is. Returns the best counterweight in kg."""
+    rig, solution = judge.rig, judge.solution
+    margin = judge.given(MARGIN, rig.limits.taut_margin.value, WHERE, rig.limits.notes.get("taut_margin", ""))
+    driven = {stop for name, rope in rig.ropes.items() for stop in [name] if any(hasattr(s, "wound_on") or hasattr(s, "pulled_by_hand_at") for s in rope.path)}
+    for name, runs in solution.runs.items():
+        if name in driven:
+            continue
+        if name in solution.shared:
+            judge.leave_out(f"Whether {name} stays taut: it shares its load with other ropes, so if it is a little long it hangs loose and they carry everything, "
+                            "which is how they are judged.")  # fmt: skip
+            continue
+        nothing = judge.working.given(MARGIN.of(name, f"pull that {name} may fall to"), 0.0, "a rope cannot push")
+        least = judge.working.extreme(LEAST_PULL.of(name, f"least pull in {name}"), [p for run in runs for p in (run.raising, run.lowering)], most=False)
+        judge.compare(f"taut.{name}", f"rope {name}", "stays taut", ("rope", name), nothing, least, source=SLACK_SOURCE, needs_taut=False,
+                      remedy="More weight on this rope.")  # fmt: skip
+    pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
+    least = judge.working.extreme(LEAST_PULL.of("hoist", "least pull left at the drive"), pulls, most=False)
+    counterweights = [name for name, body in rig.bodies.items() if body.role == "counterweight"]
+    best = _best(judge, least, counterweights[0]) if len(counterweights) == 1 else None
+    remedy = "More load or less counterweight" + (f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else ".")
+    judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
+                  source=SLACK_SOURCE, needs_taut=False, remedy=remedy)  # fmt: skip
+    if counterweights:
+        _check_stopping(judge)
+    return best
+
+
+def _best(judge: Judge, least: Line, counterweight: str) -> float | None:
+    """The counterweight that leaves just the stated margin: a heavier one lets the rope go slack, a lighter one leaves more to pull."""
+    mass = judge.solution.masses[counterweight]
+    greatest = 4 * (judge.load_mass.number + mass.number)
+    try:
+        return judge.working.what_gives(least, judge.rig.limits.taut_margin.value, mass, 0.0, greatest)
+    except OutOfRangeError:
+        return None
+
+
+def _moved_mass(judge: Judge) -> Line:
+    """The pull that one metre per second squared takes off the drive, which is a mass.
+
+    Every body's inertia acts where its weight does, so it is the pull lowering with m v² / v_y in the place of each weight; v is the
+    body's speed and v_y its rise for a load rising at one metre a second. Without friction that is Σ m v² over the rope taken in.
+    """
+    solution, travel, working = judge.solution, judge.solution.travel, judge.working
+    inputs: dict[str, Line] = {}
+    for i, name in enumerate(solution.masses):
+        moved = travel.poses.moved_by(name, travel.poses.centre_of_gravity(name))
+        speed = numpy.einsum("hjx,hj->hx", moved, travel.motion.q)
+        square = numpy.sum(speed**2, axis=1)
+        felt = numpy.divide(square, speed[:, 1], out=numpy.where(square > 0, numpy.nan, 0.0), where=speed[:, 1] != 0)
+        inputs |= {f"m{i}": solution.masses[name], f"v{i}": working.geometry(SPEED.of(name, f"speed squared over rise of {name}"), felt, "motion of the rig")}
+    bearings = list(dict.fromkeys(solution.efficiencies.values()))
+    inputs |= {f"e{i}": line for i, line in enumerate(bearings)}
+
+    def compute(**values: numpy.ndarray) -> numpy.ndarray:
+        changed = {line: values[f"m{i}"] * values[f"v{i}"] for i, line in enumerate(solution.weights[name] for name in solution.masses)}
+        return working.evaluate(changed | {line: values[f"e{i}"] for i, line in enumerate(bearings)}, [solution.drive_pull["lowering"]])[0]
+
+    how = "the balance of lowering with every body's inertia in the place of its weight"
+    return working.solve_in_numbers(MOVED_MASS, compute, how, "second law of motion", **inputs)
+
+
+def _check_stopping(judge: Judge) -> Check:
+    rig, solution = judge.rig, judge.solution
+    along = judge.working.apply(slack_acceleration, pull=solution.drive_pull["lowering least"], mass=_moved_mass(judge))
+    limit = judge.working.extreme(LIMIT.of("least", "least acceleration at which the hoist rope goes slack"), [along], most=False)
+    id, what, part = "counterweight.stopping", "slack when starting down or stopping on the way up", ("rope", solution.drive_rope)
+    if rig.limits.stopping is None:
+        return judge.cannot_tell(id, "hoist rope", what, part, "How hard it stops is not stated. Time how long the load runs on after the switch is let go: speed "
+                                 f"over that time. The rope goes slack beyond {units.show(limit.number, 'm/s²', 3, 'down')}.", on_load=True,
+                                 source=slack_acceleration.source)  # fmt: skip
+    asked = judge.given(ASKED, rig.limits.stopping.value, "limits, stopping", rig.limits.notes.get("stopping", ""))
+    return judge.compare(id, "hoist rope", what, part, asked, limit, source=slack_acceleration.source, needs_taut=False,
+                         remedy="Start and stop more gently, or hang less counterweight.")  # fmt: skip

@@ -1,0 +1,95 @@
+"""What feeds the motor: supply and cable, as one voltage and one resistance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy
+
+from rigcheck import units
+from rigcheck.checks import motor_formulas as formulas
+from rigcheck.checks.check import Judge, within_range
+from rigcheck.errors import PartError
+from rigcheck.formula import Sign
+from rigcheck.parts.conductor import conductor_areas, conductor_resistance, copper_temperature_coefficient
+from rigcheck.working import Line
+
+CLASSES = {"solid or stranded": "1/2", "flexible": "5"}
+DROP_LIMIT = 0.03
+DROP_SOURCE = (
+    "practice in 12 and 24 V boats, several marine pages and a marine supplier's technical page: 3 % for circuits that safety hangs on"
+)
+DESCRIBE_SUPPLY = "State the supply's voltage."
+DESCRIBE_CABLE = "Describe the cable from supply to motor: area and length one way."
+SUPPLY_RESISTANCE = ("The supply's inner resistance is not stated, so the motor may get less than is worked here: take the battery maker's figure, or measure "
+                     "the fall in voltage over the rise in current. Write 0 ohm for a supply that holds its voltage.")  # fmt: skip
+
+
+@dataclass(frozen=True)
+class FeedLines:
+    """Supply and cable. `unknown` says what is missing altogether, `too_kind` why the resistance may be greater than worked."""
+
+    unknown: str
+    too_kind: str
+    drop_rule: Line
+    supply: Line | None = None
+    cold: Line | None = None
+    cable: Line | None = None
+    loop: Line | None = None
+
+    def next_area(self, judge: Judge, share: Line) -> str:
+        """What would keep the voltage: the first listed area that does, with all lines worked again."""
+        cable = judge.rig.drive.cable
+        kind = CLASSES[cable.conductor]
+        for area in (a for a in conductor_areas(kind) if a > cable.area.value):
+            row = conductor_resistance(area, kind)
+            (drop,) = judge.working.evaluate({self.cold: numpy.array([row.resistance_ohm_m])}, [share])
+            if drop[..., 0] <= self.drop_rule.number:
+                return f"A cable of {units.show(row.area_m2, 'mm²')} loses {units.show(float(drop[0]), '%', 3, 'up')}."
+        length = cable.length.value * self.drop_rule.number / share.number
+        return f"No listed area does; with this one about {units.show(length, 'm', 2, 'down')} of cable, or a higher voltage."
+
+
+def feed(judge: Judge) -> FeedLines:
+    """The lines of supply and cable as far as they are described."""
+    drive = judge.rig.drive
+    limit = judge.working.looked_up(
+        Sign("u_limit", "share of voltage that may be lost in the cable", "%"), DROP_LIMIT, "circuits that safety hangs on", DROP_SOURCE
+    )
+    if drive.supply is None or drive.cable is None:
+        ask = [text for missing, text in ((drive.supply, DESCRIBE_SUPPLY), (drive.cable, DESCRIBE_CABLE)) if missing is None]
+        return FeedLines(" ".join(ask), "", limit)
+    supply = judge.given(
+        formulas.SUPPLY_VOLTAGE, drive.supply.voltage.value, "drive, supply, voltage", drive.supply.notes.get("voltage", "")
+    )
+    made, why = within_range(lambda: _cable(judge))
+    if isinstance(made, str) or made is None:
+        return FeedLines(made or why, "", limit, supply)
+    cold, cable = made
+    stated = drive.supply.resistance
+    how = drive.supply.notes.get("resistance", "") if stated else "not stated: only the cable's resistance is counted"
+    inner = judge.given(formulas.SUPPLY_RESISTANCE, stated.value if stated else 0.0, "drive, supply, resistance", how)
+    loop = judge.working.apply(formulas.loop_resistance, supply=inner, cable=cable)
+    if drive.motor.voltage.value < drive.supply.voltage.value:
+        judge.leave_out("whether the motor bears a supply voltage above the one its figures are stated at")
+    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, supply, cold, cable, loop)
+
+
+def _cable(judge: Judge) -> tuple[Line, Line] | str:
+    """Cold resistance per length and resistance of the loop, or the reason why they are not known."""
+    cable, working = judge.rig.drive.cable, judge.working
+    try:
+        row = conductor_resistance(cable.area.value, CLASSES[cable.conductor])
+    except PartError as fault:
+        return f"The cable's resistance is not known: {fault.wrong}; {fault.right}."
+    area = units.show(row.area_m2, "mm²")
+    cold = working.looked_up(formulas.COLD, row.resistance_ohm_m, f"class {row.cable_class}, {area}", row.source)
+    per_length, base = cold, formulas.TEMPERATURE.low
+    if cable.temperature.value > base:
+        growth = copper_temperature_coefficient()
+        rise = working.looked_up(formulas.GROWTH, growth.per_k, growth.name, growth.source)
+        warm = judge.given(formulas.TEMPERATURE, cable.temperature.value, "drive, cable, temperature", cable.notes.get("temperature", ""))
+        table = working.given(formulas.BASE_TEMPERATURE, base, row.source)
+        per_length = working.apply(formulas.warm_resistance, cold=cold, growth=rise, temperature=warm, base=table)
+    length = judge.given(formulas.CABLE_LENGTH, cable.length.value, "drive, cable, length", cable.notes.get("length", ""))
+    return cold, working.apply(formulas.cable_resistance, length=length, per_length=per_length)

@@ -1,0 +1,88 @@
+"""Sheaves: the force on the pin against the rating, the bearing, and the rope in its groove."""
+
+from __future__ import annotations
+
+import numpy
+
+from rigcheck import units
+from rigcheck.checks.check import Judge
+from rigcheck.checks.rope_formulas import DIAMETER
+from rigcheck.formula import Sign
+from rigcheck.statics import formulas
+from rigcheck.working import Line
+
+RATING = Sign("F_r", "rated load of the sheave", "N", above=0)
+PIN_MOST = Sign("F_pin", "greatest force on the pin", "N")
+
+
+def check(judge: Judge) -> None:
+    """Judge every sheave that a rope runs over."""
+    for rope_name, rope in judge.rig.ropes.items():
+        for k, stop in enumerate(rope.path):
+            if hasattr(stop, "over"):
+                _check_pin(judge, rope_name, k, stop.over)
+                _check_groove(judge, rope_name, stop.over)
+    _leave_out(judge)
+    for name in judge.solution.assumed_bearings:
+        judge.cannot_tell(f"sheave.{name}.bearing", f"sheave {name}", "bearing", ("sheave", name),
+                          "Its bearing is not stated, so the pulls were worked out with a plain bush, the stiffer one. Look whether balls or rollers "
+                          "carry it, or let it spin: a rolling bearing runs on for many turns.", on_load=False)  # fmt: skip
+
+
+def _leave_out(judge: Judge) -> None:
+    if judge.rig.basis.dynamic_factor > 1:
+        judge.leave_out("The dynamic factor is counted against the ropes only: the sheaves are judged at the steady pull.")
+    used = dict.fromkeys(stop.over for rope in judge.rig.ropes.values() for stop in rope.path if hasattr(stop, "over"))
+    for carrier in dict.fromkeys(judge.rig.sheaves[name].on for name in used):
+        together = [name for name in used if judge.rig.sheaves[name].on == carrier and judge.rig.sheaves[name].rated_load is not None]
+        if len(together) > 1:
+            judge.leave_out(f"Sheaves {', '.join(together)}, all on {carrier}: each rated load is taken for one sheave alone. A rating stamped on a block is for all its sheaves together.")
+
+
+def pin_lines(judge: Judge, rope: str, k: int, sheave: str) -> list[Line]:
+    """The force on the pin raising and lowering, and at rest with its two runs at the ends of their ranges."""
+    before, after = judge.solution.runs[rope][k - 1], judge.solution.runs[rope][k]
+    path = judge.solution.travel.paths[rope]
+    wrap = judge.working.geometry(formulas.WRAP.of(f"{rope}, {sheave}", f"wrap of {rope} on {sheave}"), path.wraps[k - 1], f"rope {rope} on sheave {sheave}")
+    cases = [("raising", "raising", "raising"), ("lowering", "lowering", "lowering"), ("at rest", "holding_most", "holding_most")]
+    if numpy.max(numpy.cos(path.wraps[k - 1])) > 0:
+        # below a quarter turn, or beyond three, the two pulls partly cancel, so a strong one beside a weak one may press harder on the pin
+        cases += [("at rest, before", "holding_most", "holding_least"), ("at rest, after", "holding_least", "holding_most")]
+    return [_pin(judge, getattr(before, one), getattr(after, two), wrap, sheave, word) for word, one, two in cases]
+
+
+def _pin(judge: Judge, before: Line, after: Line, wrap: Line, sheave: str, word: str) -> Line:
+    return judge.working.apply(formulas.pin_force, f"{sheave}, {word}", f"force on the pin of {sheave}, {word}", wrap=wrap, pull_in=before, pull_out=after)
+
+
+def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
+    sheave = judge.rig.sheaves[name]
+    id, item, what, part = f"sheave.{name}.pin.{rope}", f"sheave {name}", "force on the pin", ("sheave", name)
+    demand = judge.working.extreme(PIN_MOST.of(f"{name} max", f"greatest force on the pin of {name}"), pin_lines(judge, rope, k, name))
+    others = [name_ for name_, rope_ in judge.rig.ropes.items() if name_ != rope and any(getattr(stop, "over", None) == name for stop in rope_.path)]
+    if others:
+        judge.cannot_tell(id, item, what, part, f"{' and '.join(others)} runs over it too, and the forces of both add up on its pin. Give each rope a sheave of its own.",
+                          on_load=True, demand=demand)  # fmt: skip
+        return
+    if sheave.rated_load is None:
+        judge.cannot_tell(id, item, what, part, "Its rated load is not stated. It is stamped on the block or on its data sheet; a sheave without a rating is not made for lifting.",
+                          on_load=True, demand=demand)  # fmt: skip
+        return
+    if sheave.rated_load.kind == "mass":
+        mass = judge.given(formulas.MASS.of(f"{name} rated", f"rated load of {name}"), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
+        rating = judge.working.apply(formulas.weight, f"{name} rated", f"rated load of {name} as a force", mass=mass, gravity=judge.solution.gravity)
+    else:
+        rating = judge.given(RATING.of(name), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
+    judge.compare(id, item, what, part, demand, rating, source="rated load as stated for this sheave",
+                  remedy=f"A sheave or block rated for {units.show(demand.number, 'kN', 3, 'up')}.")  # fmt: skip
+
+
+def _check_groove(judge: Judge, rope: str, name: str) -> None:
+    groove = judge.rig.sheaves[name].groove_diameter
+    if groove is None:
+        judge.leave_out(f"Whether the rope fits the groove of sheave {name}: its groove is not stated.")
+        return
+    width = judge.given(Sign("d_g", "width of the groove", "mm").of(name), groove.value, f"sheaves, {name}, groove_diameter")
+    thick = judge.given(DIAMETER.of(f"{rope} on {name}"), judge.rig.ropes[rope].diameter.value, f"ropes, {rope}, diameter")
+    judge.compare(f"sheave.{name}.groove.{rope}", f"sheave {name}", f"groove under {rope}", ("sheave", name), thick, width,
+                  source="a rope wider than its groove is pinched: common practice, no source", remedy="A sheave with a groove at least as wide as the rope.")  # fmt: skip

@@ -1,0 +1,95 @@
+"""Test loads: the pulls are worked out anew at coefficient × load, and a rope must keep required / coefficient there."""
+
+import pytest
+
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
+from tests.rigs import BREAKING_FORCE_N, G, assessed, check_of, counterweighted, lead_sheave
+
+W = 100 * G
+
+
+def test_on_a_straight_lift_the_test_asks_what_the_factor_asks_already():
+    """1.25 W · (5 / 1.25) over 23066.64 · 0.91: the coefficient drops out."""
+    for kind in ("static", "dynamic"):
+        check = check_of(assessed(lead_sheave()), f"test.{kind}")
+        assert check.demand.number == pytest.approx(5 * W / (0.91 * BREAKING_FORCE_N))
+        assert check.verdict == HOLDS
+
+
+def test_with_a_counterweight_the_hoist_pull_grows_faster_than_the_load():
+    """100 kg against 60 kg: 40 kg · g in use, 65 kg · g at 1.25 times the load: 1.625 times as much. The share is 65 g · 4 / (0.91 F)."""
+    check = check_of(assessed(counterweighted(100, 60)), "test.static")
+    assert check.demand.number == pytest.approx(65 * G * 4 / (0.91 * BREAKING_FORCE_N))
+    assert check.demand.number > 40 * G * 5 / (0.91 * BREAKING_FORCE_N) * 1.29  # 1.625 / 1.25 = 1.3
+    dynamic = check_of(assessed(counterweighted(100, 60)), "test.dynamic")
+    assert dynamic.demand.number == pytest.approx(max(50 * G * (5 / 1.1) / (0.91 * BREAKING_FORCE_N), 60 * G * (5 / 1.1) / BREAKING_FORCE_N))
+
+
+def test_the_test_can_fall_short_where_every_rope_holds_in_use():
+    """M = 300 kg, m = 700 kg: 400 kg · g in use is below 428 kg · g, 575 kg · g at the test is above 1.25 · 428 kg · g = 535 kg · g."""
+    found = assessed(counterweighted(700, 300))
+    assert check_of(found, "rope.hoist.sheave.head").verdict == HOLDS
+    assert check_of(found, "test.static").verdict == FALLS_SHORT
+    assert check_of(found, "test.static").demand.number == pytest.approx(575 * G * 4 / (0.91 * BREAKING_FORCE_N))
+
+
+def test_a_sheave_may_carry_the_test_coefficient_times_its_rating_and_no_more():
+    data = counterweighted(100, 60)
+    data["sheaves"]["head"]["rated_load"] = f"{2 * 65 * G / 1.25 * 1.01!r} N"
+    assert check_of(assessed(data), "test.static").verdict == HOLDS
+    data["sheaves"]["head"]["rated_load"] = f"{2 * 65 * G / 1.25 * 0.99!r} N"
+    found = assessed(data)
+    assert check_of(found, "sheave.head.pin.hoist").verdict == HOLDS
+    assert check_of(found, "test.static").verdict == FALLS_SHORT
+
+
+@pytest.mark.parametrize(("by_hand", "load"), [(False, "125 kg"), (True, "150 kg")])
+def test_work_by_hand_is_tested_at_one_and_a_half_and_power_at_one_and_a_quarter(by_hand, load):
+    data = lead_sheave()
+    if by_hand:
+        data["drive"] = {"kind": "winch", "drum": data["drive"]["drum"], "crank": {"radius": "0.35 m"}}
+    assert check_of(assessed(data), "test.static").what == f"static test with {load}"
+    assert check_of(assessed(data), "test.dynamic").what == "dynamic test with 110 kg"
+
+
+def test_a_hand_line_is_work_by_hand():
+    data = lead_sheave(20.0)
+    data["drive"] = {"kind": "hand line"}
+    data["ropes"]["hoist"]["path"][-1] = {"pulled_by_hand_at": ["0.12 m", "1.2 m"]}
+    assert check_of(assessed(data), "test.static").what == "static test with 30 kg"
+
+
+def test_a_basis_without_test_loads_is_named_among_what_was_not_checked():
+    found = assessed(lead_sheave() | {"basis": {"factors": "washington-wire-rope"}})
+    assert not [check for check in found.checks if check.id.startswith("test.")]
+    assert any("Test loads" in text for text in found.not_checked)
+
+
+def test_the_test_cannot_tell_while_a_strength_is_unknown():
+    data = lead_sheave()
+    del data["sheaves"]["head"]["rated_load"]
+    check = check_of(assessed(data), "test.static")
+    assert check.verdict == CANNOT_TELL
+    assert "sheave head, force on the pin" in check.reason
+
+
+def test_the_test_cannot_tell_on_a_fitting_from_memory_and_does_not_count_it():
+    data = lead_sheave()
+    data["ropes"]["hoist"]["path"][0]["fitting"] = "wedge socket"
+    check = check_of(assessed(data), "test.static")
+    assert check.verdict == CANNOT_TELL
+    assert check.demand.number == pytest.approx(5 * W / (0.91 * BREAKING_FORCE_N)), "0.75 from memory would give a larger share"
+
+
+def test_what_is_known_to_be_too_weak_falls_short_though_another_strength_is_unknown():
+    data = lead_sheave(600.0)
+    del data["sheaves"]["head"]["rated_load"]
+    assert check_of(assessed(data), "test.static").verdict == FALLS_SHORT
+
+
+def test_with_no_strength_known_the_test_says_so():
+    data = lead_sheave()
+    del data["sheaves"]["head"]["rated_load"], data["ropes"]["hoist"]["grade"]
+    check = check_of(assessed(data), "test.static")
+    assert check.verdict == CANNOT_TELL
+    assert "rope hoist, on the drum" in check.reason
