@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from rigcheck import units
 from rigcheck.errors import InputError, RigFileError
 from rigcheck.parts import fibre_rope, wire_rope
+from rigcheck.parts.end_fitting import end_fittings
 from rigcheck.rig import files
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.arrangements.inputs import MOST_INPUTS
@@ -32,7 +33,15 @@ def combinations(arrangement):
         yield values
         for choice in others:
             for option in choice.options:
-                yield values | {choice.key: option}
+                changed = values | {choice.key: option}
+                if not goes_together(changed):
+                    changed |= {"rope": "fibre, manila" if values["rope"].startswith("steel") else "steel, 7x19"}
+                yield changed
+
+
+def goes_together(values) -> bool:
+    """Whether the end chosen is one for the kind of rope chosen."""
+    return values["ends"] == "not known" or values["ends"] in end_fittings(values["rope"].split(",")[0])
 
 
 def centre(rig, stop):
@@ -120,8 +129,13 @@ def test_no_strength_rating_or_motor_figure_is_made_up(arrangement):
     for values in combinations(arrangement):
         rig = arrangement.make(values)
         for rope in rig.ropes.values():
-            assert rope.breaking_force is rope.grade is rope.remaining_strength is rope.modulus is rope.length is None
-            assert all(stop.fitting is None and stop.fitting_share is None for stop in rope.path if hasattr(stop, "made_fast_to"))
+            assert rope.breaking_force is rope.modulus is rope.length is None
+            assert (rope.grade is None) == (values["grade"] == "not known" or rope.kind == "fibre")
+            assert (rope.remaining_strength is None) == (values["condition"] == "not looked at yet")
+            for stop in rope.path:
+                if hasattr(stop, "made_fast_to"):
+                    assert (stop.fitting or "not known") == values["ends"]
+                    assert stop.fitting_share is None
         assert all(sheave.rated_load is None and sheave.efficiency is None for sheave in rig.sheaves.values())
         if rig.drive.kind == "hand line":
             continue
@@ -254,6 +268,8 @@ def answers(draw):
     """An arrangement with answers of every size, in several units, now and then with text that is no quantity."""
     arrangement = ARRANGEMENTS[draw(st.sampled_from(sorted(ARRANGEMENTS)))]
     values: dict[str, str] = {choice.key: draw(st.sampled_from(choice.options)) for choice in arrangement.choices}
+    if not goes_together(values):
+        values["ends"] = "not known"
     ordinary = draw(st.booleans())
     for item in arrangement.inputs:
         default = units.read(item.default, item.kind).value
@@ -302,3 +318,11 @@ def test_a_rig_from_any_answers_leaves_room_over_the_load_and_under_the_counterw
         if body.role == "counterweight":
             assert coordinates(body.at)[1] - travel >= 0.1 - 1e-6
     assert all(isinstance(q, Quantity) for q in load.at)
+
+
+def test_a_knot_is_refused_as_the_end_of_a_steel_rope():
+    arrangement = ARRANGEMENTS["straight"]
+    with pytest.raises(InputError, match="bowline") as fault:
+        arrangement.make(arrangement.defaults() | {"rope": "steel, 7x19", "ends": "bowline"})
+    assert fault.value.where == "Ends of the rope"
+    assert "ferrule-secured eye" in fault.value.right

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from rigcheck.errors import InputError
+from rigcheck.parts.end_fitting import ROPE_KINDS, end_fittings
 from rigcheck.rig.arrangements.inputs import Choice, Input, Values
 
 TYPICAL = "typical value of this arrangement: check it"
@@ -57,6 +59,18 @@ _WRAPS = {"not counted yet": None, "2": 2, "3": 3, "4": 4, "5": 5}
 _WORM, _SPUR, _CRANK = "gear-motor with worm, 24 V", "gear-motor with spur gears, 24 V", "crank on the drum"
 
 ROPE_MADE_OF = Choice("rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says.")
+GRADE = Choice(
+    "grade", "Grade of the rope, if steel", ("not known", "1570 N/mm²", "1770 N/mm²", "1960 N/mm²"), "not known", "On its certificate."
+)
+CONDITION = Choice(
+    "condition", "Condition of the rope", ("not looked at yet", "new, no fault found"), "not looked at yet",
+    "Look along its whole length. A worn rope: say so among the parts, with the share of strength that is left.",
+)  # fmt: skip
+ENDS = Choice(
+    "ends", "Ends of the rope", ("not known", *dict.fromkeys(name for kind in ROPE_KINDS for name in end_fittings(kind))), "not known",
+    "The fitting or knot where the rope is made fast.",
+)  # fmt: skip
+ROPE_CHOICES = (ROPE_MADE_OF, GRADE, CONDITION, ENDS)
 BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), "not known")
 WORKED_BY = Choice("worked_by", "Worked by", (_WORM, _SPUR, _CRANK), _WORM)
 DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), "not counted yet", "Counted with the load at its lowest.")
@@ -124,7 +138,18 @@ class Pieces:
         self.sheaves[name] = {**where, "pitch_diameter": self.values.text("sheave_diameter"), **({"bearing": bearing} if bearing else {})}
 
     def rope(self, name: str, path: list[dict]) -> None:
-        self.ropes[name] = {**_ROPES[self.values.chosen("rope")], "diameter": self.values.text("rope_diameter"), "path": path}
+        rope = {**_ROPES[self.values.chosen("rope")], "diameter": self.values.text("rope_diameter")}
+        if rope["kind"] == "steel" and self.values.chosen("grade") != "not known":
+            rope["grade"] = self.values.chosen("grade")
+        if self.values.chosen("condition").startswith("new"):
+            rope["remaining_strength"] = 1
+        ends = self.values.chosen("ends")
+        if ends != "not known":
+            if ends not in end_fittings(rope["kind"]):
+                right = f"For {rope['kind']} rope choose one of: {', '.join(end_fittings(rope['kind']))}."
+                raise InputError(f'"{ends}" is no end for {rope["kind"]} rope', where=ENDS.label, right=right)
+            path = [stop | {"fitting": ends} if "made_fast_to" in stop else stop for stop in path]
+        self.ropes[name] = {**rope, "path": path}
 
     @property
     def winding_radius_m(self) -> float:
