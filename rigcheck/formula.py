@@ -36,7 +36,7 @@ class Sign:
     """A symbol of a formula: what it is called, what it means, the unit it is shown in, the range it may take.
 
     `letter` may carry a subscript after an underscore. `low` and `high` are in SI and belong to the range; with
-    `above` or `below` the bound itself does not.
+    `above` or `below` the bound itself does not. `towards` is how a result is rounded when it is shown: "down" for a factor.
 
     >>> Sign("η", "efficiency of a sheave", "", above=0, high=1).range_text()
     'above 0, at most 1'
@@ -49,6 +49,7 @@ class Sign:
     high: float | None = None
     above: float | None = None
     below: float | None = None
+    towards: str = "nearest"
 
     @property
     def symbol(self) -> sympy.Symbol:
@@ -89,6 +90,13 @@ class Formula:
     __wrapped__: Callable | None = field(default=None)
     __doc__: str | None = field(default=None)
 
+    @classmethod
+    def of(cls, name: str, parameters: Mapping[str, Sign], result: Sign, expression: sympy.Expr, title: str, source: str) -> Formula:
+        """A formula around an expression that stands already, such as one that the solver derived."""
+        made = cls(name, parameters, result, lambda **_: expression, title, source)
+        made.__dict__["expression"] = expression
+        return made
+
     @functools.cached_property
     def expression(self) -> sympy.Expr:
         """The expression exactly as written: nothing is sorted, multiplied out or cancelled."""
@@ -97,7 +105,7 @@ class Formula:
 
     @functools.cached_property
     def compiled(self) -> Callable:
-        return _compiled(tuple(s.symbol for s in self.parameters.values()), self.expression)
+        return compiled(tuple(s.symbol for s in self.parameters.values()), self.expression)
 
     @functools.cached_property
     def gradient(self) -> dict[str, Callable]:
@@ -107,9 +115,7 @@ class Formula:
 
     def is_linear_in(self, names: set[str]) -> bool:
         """Whether the expression is of first degree in these arguments together."""
-        symbols = [self.parameters[n].symbol for n in names]
-        plain = self.expression.doit()
-        return all(sympy.simplify(sympy.diff(plain, a, b)) == 0 for a in symbols for b in symbols)
+        return _is_linear(self.expression, frozenset(self.parameters[n].symbol for n in names))
 
     def __call__(self, **values):
         scalar = all(numpy.ndim(v) == 0 for v in values.values())
@@ -153,9 +159,15 @@ class Formula:
 
 
 @functools.lru_cache(maxsize=4096)
-def _compiled(symbols: tuple[sympy.Symbol, ...], expression: sympy.Expr) -> Callable:
-    """Kept by the shape of the expression, so that a rig with other numbers costs no new compilation."""
+def compiled(symbols: tuple[sympy.Symbol, ...], expression: sympy.Expr | tuple[sympy.Expr, ...]) -> Callable:
+    """A NumPy function of the symbols, kept by the shape of the expression: a rig with other numbers costs no new compilation."""
     return sympy.lambdify(symbols, expression, "numpy", cse=True)
+
+
+@functools.lru_cache(maxsize=4096)
+def _is_linear(expression: sympy.Expr, symbols: frozenset[sympy.Symbol]) -> bool:
+    plain = expression.doit()
+    return all(sympy.simplify(sympy.diff(plain, a, b)) == 0 for a in symbols for b in symbols)
 
 
 def formula(function: Callable) -> Formula:

@@ -277,5 +277,5 @@ class Working:
         value = float(line.value[min(index, line.value.shape[-1] - 1)])
         return PrintedLine(
             sign=line.sign.printed(words), kind=line.kind, what=line.sign.meaning, formula=body, numbers=numbers, value=value,
-            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5), source="; ".join(p for p in (line.how, line.source) if p), height_m=height,
+            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p), height_m=height,
         )  # fmt: skip

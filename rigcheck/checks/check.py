@@ -23,7 +23,7 @@ FROM_MEMORY = "from memory"
 
 DEMAND = Sign("D", "demand", "")
 CAPACITY = Sign("C", "capacity", "")
-FACTOR = Sign("ν", "factor: capacity over demand", "")
+FACTOR = Sign("ν", "factor: capacity over demand", "", towards="down")
 
 
 @formula

@@ -42,7 +42,11 @@ def slack_acceleration(pull: DRIVE_PULL, mass: MOVED_MASS) -> LIMIT:
 def check(judge: Judge) -> float | None:
     """Check that the ropes stay taut and, with a counterweight, how near to balance the rig is. Returns the best counterweight in kg."""
     rig, solution = judge.rig, judge.solution
-    margin = judge.given(MARGIN, rig.limits.taut_margin.value, WHERE, rig.limits.notes.get("taut_margin", ""))
+    stated = rig.limits.taut_margin
+    if stated is not None:
+        margin = judge.given(MARGIN, stated.value, WHERE, rig.limits.notes.get("taut_margin", ""))
+    else:
+        margin = judge.given(MARGIN, 0.0, "a rope cannot push; no margin is stated")
     driven = {stop for name, rope in rig.ropes.items() for stop in [name] if any(hasattr(s, "wound_on") or hasattr(s, "pulled_by_hand_at") for s in rope.path)}
     for name, runs in solution.runs.items():
         if name in driven:
@@ -58,7 +62,9 @@ def check(judge: Judge) -> float | None:
     pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
     least = judge.working.extreme(LEAST_PULL.of("hoist", "least pull left at the drive"), pulls, most=False)
     counterweights = [name for name, body in rig.bodies.items() if body.role == "counterweight"]
-    best = _best(judge, least, counterweights[0]) if len(counterweights) == 1 else None
+    best = _best(judge, least, margin, counterweights[0]) if len(counterweights) == 1 and stated is not None else None
+    if counterweights and stated is None:
+        judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
     remedy = "More load or less counterweight" + (f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else ".")
     judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
                   source=SLACK_SOURCE, needs_taut=False, remedy=remedy)  # fmt: skip
@@ -67,12 +73,12 @@ def check(judge: Judge) -> float | None:
     return best
 
 
-def _best(judge: Judge, least: Line, counterweight: str) -> float | None:
+def _best(judge: Judge, least: Line, margin: Line, counterweight: str) -> float | None:
     """The counterweight that leaves just the stated margin: a heavier one lets the rope go slack, a lighter one leaves more to pull."""
     mass = judge.solution.masses[counterweight]
     greatest = 4 * (judge.load_mass.number + mass.number)
     try:
-        return judge.working.what_gives(least, judge.rig.limits.taut_margin.value, mass, 0.0, greatest)
+        return judge.working.what_gives(least, margin.number, mass, 0.0, greatest)
     except OutOfRangeError:
         return None
 

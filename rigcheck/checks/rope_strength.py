@@ -48,7 +48,12 @@ def _steel(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
 def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
     if rope.material is None:
         return Strength(None, "", missing="Its material is not known: look for its marker yarn or ask who sold it; a break test gives the breaking force outright.")
-    row = fibre_rope.fibre_rope(rope.material, rope.diameter.value)
+    try:
+        row = fibre_rope.fibre_rope(rope.material, rope.diameter.value)
+    except PartError as fault:
+        if rope.material not in fibre_rope.fibre_materials():
+            raise
+        return Strength(None, "", missing=f"{fault.wrong[:1].upper()}{fault.wrong[1:]}. {fault.right} A certificate or a break test gives the breaking force outright.")
     source = f"{row.source} ({row.mark})"
     if row.tested_diameter_m > rope.diameter.value + 5e-5:
         table = judge.working.looked_up(formulas.TABLE_FORCE.of(name), row.breaking_force_n, row.table, source)

@@ -129,7 +129,7 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
     part, item = ("rope", this.name), f"rope {this.name}"
     if stop.fitting_share is not None:
         share, source, mark, reason = stop.fitting_share, "share as stated for this fitting", "read", stop.notes.get("fitting_share", "")
-        line = lambda: judge.given(formulas.END_SHARE.of(f"{this.name}, {what}"), share, f"ropes, {this.name}, path, fitting_share", reason)  # noqa: E731
+        line = lambda: judge.given(formulas.END_SHARE.of(f"{this.name}, {what}"), share, f"ropes, {this.name}, path, fitting_share", reason)
         allowed = ""
     elif stop.fitting is None:
         demand = judge.working.apply(formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic)
@@ -142,11 +142,11 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
         except PartError as fault:
             raise fault.at(f"ropes, {this.name}, path, fitting") from None
         share, source, mark, reason, allowed = row.share, row.source, row.mark, row.note, row.forbidden
-        line = lambda: judge.working.looked_up(formulas.END_SHARE.of(f"{this.name}, {what}"), share, stop.fitting, f"{source} ({mark})")  # noqa: E731
+        line = lambda: judge.working.looked_up(formulas.END_SHARE.of(f"{this.name}, {what}"), share, stop.fitting, f"{source} ({mark})")
     if allowed:
         judge.falls_short(f"{id}-kind", item, f"{what}: kind of fitting", part, allowed, source="EN 13411-5", remedy="Fit another kind of end, such as a ferrule-secured eye with thimble.")
     apply = judge.working.apply
-    make = lambda: apply(formulas.force_at_end, f"{this.name}, {what}", f"breaking force of {this.name}, {what}",  # noqa: E731
+    make = lambda: apply(formulas.force_at_end, f"{this.name}, {what}", f"breaking force of {this.name}, {what}",
                          force=this.strength.force, end=line(), condition=this.condition)  # fmt: skip
     _judge_place(judge, this, id, what, pull, make, source, mark, f"{reason[:1].upper()}{reason[1:]}." if reason else "")
     return _Place(id, what, pull, lambda _: share)

@@ -112,7 +112,7 @@ class Row:
 
 def unknown_part(kind: str, asked: object, listed: Iterable[object]) -> PartError:
     """Build the error for a name that no table holds: it names what was asked and lists what exists."""
-    return PartError(f"no {kind} {asked!r} in the catalogue", where=kind, right="listed: " + ", ".join(str(name) for name in listed))
+    return PartError(f'the catalogue has no {kind} "{asked}"', where=kind, right=f"It has: {', '.join(str(name) for name in listed)}.")
 
 
 @cache

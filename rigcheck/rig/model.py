@@ -273,7 +273,7 @@ class Limits(Part):
     """How far the load travels, and what the rig is to keep to."""
 
     travel: f.Length
-    taut_margin: f.Pull = "0 N"
+    taut_margin: f.Pull | None = None
     stopping: f.Acceleration | None = None
 
 

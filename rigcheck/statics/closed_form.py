@@ -7,7 +7,7 @@ Every closed form is compared with a numeric solution of the whole balance on ev
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import reduce
 
@@ -15,7 +15,7 @@ import numpy
 import sympy
 
 from rigcheck.errors import DisagreementError
-from rigcheck.formula import Formula, Sign
+from rigcheck.formula import Formula, Sign, compiled
 from rigcheck.statics import balance
 from rigcheck.statics.balance import Block
 from rigcheck.working import FORMULA, SOLVED, Line, Working
@@ -44,8 +44,7 @@ def derived(working: Working, sign: Sign, expression: sympy.Expr, lines: Mapping
     """Add a line for an expression that the solver made, its symbols being those of earlier lines."""
     symbols = sorted(expression.free_symbols, key=lambda s: working.lines.index(lines[s]))
     parameters = {f"x{i}": lines[s].sign for i, s in enumerate(symbols)}
-    build: Callable = lambda **_: expression  # noqa: E731
-    made = Formula("derived", parameters, sign, build, title=how, source="balance of forces" if kind == SOLVED else "")
+    made = Formula.of("derived", parameters, sign, expression, how, "balance of forces" if kind == SOLVED else "")
     inputs = {f"x{i}": lines[s] for i, s in enumerate(symbols)}
     if not inputs:
         return working.given(sign, float(expression), how)
@@ -57,8 +56,7 @@ def add(terms: list[sympy.Expr]) -> sympy.Expr:
     terms = [t for t in terms if t != 0]
     if not terms:
         return sympy.Integer(0)
-    with sympy.evaluate(False):
-        return reduce(sympy.Add, terms)
+    return reduce(lambda one, other: sympy.Add(one, other, evaluate=False), terms)
 
 
 def times(one: sympy.Expr, other: sympy.Expr) -> sympy.Expr:
@@ -67,10 +65,9 @@ def times(one: sympy.Expr, other: sympy.Expr) -> sympy.Expr:
         return sympy.Integer(0)
     if one == 1 or other == 1:
         return other if one == 1 else one
-    if one == -1 and other.is_number or other == -1 and one.is_number:
+    if (one == -1 and other.is_number) or (other == -1 and one.is_number):
         return one * other
-    with sympy.evaluate(False):
-        return sympy.Mul(other, one) if other == -1 else sympy.Mul(one, other)
+    return sympy.Mul(other, one, evaluate=False) if other == -1 else sympy.Mul(one, other, evaluate=False)
 
 
 def over(top: sympy.Expr, bottom: sympy.Expr) -> sympy.Expr:
@@ -80,8 +77,7 @@ def over(top: sympy.Expr, bottom: sympy.Expr) -> sympy.Expr:
         return times(sympy.Integer(-1), top)
     if isinstance(bottom, sympy.Pow) and bottom.exp.is_Integer and bottom.exp < 0:
         return times(top, bottom.base if bottom.exp == -1 else sympy.Pow(bottom.base, -bottom.exp))
-    with sympy.evaluate(False):
-        return sympy.Mul(top, sympy.Pow(bottom, -1))
+    return sympy.Mul(top, sympy.Pow(bottom, -1, evaluate=False), evaluate=False)
 
 
 def solve(working: Working, problem: Balance, order: list[Block], signs: list[Sign], way: str) -> list[Line | None]:
@@ -142,9 +138,7 @@ def _solve_together(working, problem, block, known, signs, way, found, lines) ->
     for column, r in enumerate(block.ropes):
         replaced = matrix.copy()
         replaced[:, column] = right
-        own = replaced.det(method="berkowitz")  # evaluated: left unevaluated, sympy's own comparisons do not end
-        with sympy.evaluate(False):
-            expression = sympy.Mul(own, sympy.Pow(whole, -1))
+        expression = over(replaced.det(method="berkowitz"), whole)
         names = " and ".join(problem.equations[j] for j in block.equations)
         found[r] = derived(working, signs[r], expression, lines, f"balance of {names} together, {way}")
 
@@ -153,7 +147,7 @@ def _solve_in_numbers(working, problem, block, known, signs, way, found, lines) 
     entries = [problem.matrix[j][r] for j in block.equations for r in block.ropes]
     right = [known[j] for j in block.equations]
     symbols = sorted(set().union(*(e.free_symbols for e in entries + right)), key=lambda s: working.lines.index(lines[s]))
-    evaluate = sympy.lambdify(symbols, [*entries, *right], "numpy", cse=True)
+    evaluate = compiled(tuple(symbols), (*entries, *right))
     size = len(block.ropes)
     for place, r in enumerate(block.ropes):
 

@@ -7,6 +7,7 @@ reference run is the one at the drum or the hand, else the first.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 
 import numpy
 import sympy
@@ -60,14 +61,8 @@ class Powers:
 
 
 def _product(powers: dict[sympy.Symbol, int]) -> sympy.Expr:
-    with sympy.evaluate(False):
-        factors = [s if n == 1 else sympy.Pow(s, sympy.Integer(n)) for s, n in powers.items() if n]
-        if not factors:
-            return sympy.Integer(1)
-        result = factors[0]
-        for factor in factors[1:]:
-            result = sympy.Mul(result, factor)
-        return result
+    factors = [s if n == 1 else sympy.Pow(s, sympy.Integer(n), evaluate=False) for s, n in powers.items() if n]
+    return reduce(lambda one, other: sympy.Mul(one, other, evaluate=False), factors) if factors else sympy.Integer(1)
 
 
 def powers(travel: Travel, rope: str) -> Powers:

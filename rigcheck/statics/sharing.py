@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy
 import sympy
 
-from rigcheck.formula import Sign
+from rigcheck.formula import Sign, compiled
 from rigcheck.parts import wire_rope
 from rigcheck.rig.model import Rope
 from rigcheck.statics import balance, closed_form
@@ -90,13 +90,13 @@ def _unbounded(working: Working, sign: Sign) -> Line:
 
 def _value(entry: sympy.Expr, lines) -> numpy.ndarray:
     symbols = list(entry.free_symbols)
-    return numpy.atleast_1d(sympy.lambdify(symbols, entry, "numpy")(*(lines[s].value for s in symbols)))
+    return numpy.atleast_1d(compiled(tuple(symbols), entry)(*(lines[s].value for s in symbols)))
 
 
 def _in_numbers(working: Working, sign: Sign, matrix, right, lines, method, how: str) -> Line:
     entries = [entry for row in matrix for entry in row]
     symbols = sorted(set().union(*(e.free_symbols for e in entries + right)), key=lambda s: working.lines.index(lines[s]))
-    evaluate = sympy.lambdify(symbols, [*entries, *right], "numpy", cse=True)
+    evaluate = compiled(tuple(symbols), (*entries, *right))
     rows, columns, heights = len(matrix), len(matrix[0]), len(working.heights_m)
 
     def compute(**values) -> numpy.ndarray:

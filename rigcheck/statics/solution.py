@@ -269,7 +269,7 @@ def _witness_virtual_work(travel: Travel, weights: dict[str, Line]) -> None:
 
 def _runs(working: Working, rope: str, power: Powers, reference, lines, holding) -> list[RunPulls]:
     found = {}
-    for way, (word, arrow) in WAYS.items():
+    for word, arrow in WAYS.values():
         line, ratios = reference[word][rope]
         lines[line.sign.symbol] = line
         for k, ratio in enumerate(ratios):

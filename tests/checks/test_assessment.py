@@ -23,7 +23,9 @@ def _arrangement(slug: str, **choices):
 RIGS = {f"example {name}": (lambda name=name: examples.example(name)) for name in examples.names()}
 RIGS |= {f"arrangement {slug}": (lambda slug=slug: _arrangement(slug)) for slug in ARRANGEMENTS}
 RIGS |= {f"arrangement {slug}, nothing known": (lambda slug=slug: _arrangement(slug, rope="fibre, material not known")) for slug in ARRANGEMENTS}
-RIGS |= {f"arrangement {slug}, overloaded": (lambda slug=slug: _arrangement(slug, mass="20 t", rope="steel, 6x7 FC")) for slug in ARRANGEMENTS}
+KNOWN = {"rope": "steel, 7x7", "grade": "1770 N/mm²", "condition": "new, no fault found", "ends": "metal or resin socket", "bearing": "rolling bearing"}
+RIGS |= {f"arrangement {slug}, known": (lambda slug=slug: _arrangement(slug, **KNOWN)) for slug in ARRANGEMENTS}
+RIGS |= {f"arrangement {slug}, overloaded": (lambda slug=slug: _arrangement(slug, mass="20 t", **KNOWN)) for slug in ARRANGEMENTS}
 RIGS |= {"slack": lambda: rig(counterweighted(100, 130, 0.95)), "tilting falls": lambda: rig(falls([-0.6, 0.6], tilts=True)), "tackle": lambda: rig(tackle(5))}
 
 
@@ -84,7 +86,7 @@ def test_the_rated_load_is_absent_exactly_when_a_check_on_the_load_cannot_tell(f
 # -- the judge ---------------------------------------------------------------------------------------------------------
 
 
-@pytest.fixture()
+@pytest.fixture
 def judge():
     return Judge(solve(rig(lead_sheave())))
 

@@ -38,7 +38,7 @@ def test_a_counterweight_heavier_than_the_load_falls_short_and_the_pulls_cannot_
     assert check_of(found, HOIST).verdict == FALLS_SHORT
     assert check_of(found, HOIST).capacity.number == pytest.approx(-30 * G)
     for check in found.checks:
-        if check.id.startswith("rope.") and check.unit == "N" or ".pin." in check.id or check.id.startswith("test."):
+        if (check.id.startswith("rope.") and check.unit == "N") or ".pin." in check.id or check.id.startswith("test."):
             assert check.verdict == CANNOT_TELL, check.id
             assert "goes slack" in check.reason, check.id
     assert found.whole.rated_load_kg is None

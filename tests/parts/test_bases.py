@@ -49,5 +49,5 @@ def test_every_basis_was_read_and_says_what_its_factor_covers():
 
 
 def test_an_unknown_basis_lists_what_exists():
-    with pytest.raises(PartError, match=r"'moon-hoist'.*\n.*eu-machinery, michigan-hoist"):
+    with pytest.raises(PartError, match=r'"moon-hoist".*\n.*eu-machinery, michigan-hoist'):
         basis("moon-hoist")

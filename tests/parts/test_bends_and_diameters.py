@@ -95,7 +95,7 @@ def test_other_published_ratios_stand_beside_the_limit():
 
 
 def test_an_unknown_item_lists_what_exists():
-    with pytest.raises(PartError, match=r"'capstan under steel rope'.*\n.*sheave under steel rope"):
+    with pytest.raises(PartError, match=r'"capstan under steel rope".*\n.*sheave under steel rope'):
         least_ratio("capstan", "steel")
     with pytest.raises(PartError, match="under wet rope"):
         all_ratios("drum", "wet")

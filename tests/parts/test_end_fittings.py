@@ -74,9 +74,9 @@ def test_no_row_that_was_read_is_less_than_the_answer(rope_kind):
 
 
 def test_a_knot_in_steel_rope_and_an_unknown_kind_of_rope_are_refused():
-    with pytest.raises(PartError, match=r"end fitting for steel rope 'bowline'.*\n.*metal or resin socket"):
+    with pytest.raises(PartError, match=r'end fitting for steel rope "bowline".*\n.*metal or resin socket'):
         end_fitting("bowline", "steel")
-    with pytest.raises(PartError, match=r"'chain'.*\n.*steel, fibre"):
+    with pytest.raises(PartError, match=r'"chain".*\n.*steel, fibre'):
         end_fitting("bowline", "chain")
-    with pytest.raises(PartError, match="'chain'"):
+    with pytest.raises(PartError, match='"chain"'):
         end_fittings("chain")

@@ -65,14 +65,14 @@ def test_the_board_rule_reproduces_its_printed_lead_line_factors():
 
 def test_the_seamanship_rule_is_a_tenth_of_the_load_and_no_efficiency():
     assert seamanship_rule().load_share == 0.1  # Nicholls's Seamanship, pp. 68-72
-    with pytest.raises(PartError, match=r"'seamanship-tenth'.*\n.*line-parts-table, wire-rope-board, din-15020"):
+    with pytest.raises(PartError, match=r'"seamanship-tenth".*\n.*line-parts-table, wire-rope-board, din-15020'):
         sheave_efficiency("seamanship-tenth", "plain")
 
 
 def test_an_unknown_bearing_is_refused_and_no_bearing_is_assumed():
-    with pytest.raises(PartError, match=r"'magnetic'.*\n.*plain, rolling"):
+    with pytest.raises(PartError, match=r'"magnetic".*\n.*plain, rolling'):
         sheave_efficiency(DEFAULT_RULE, "magnetic")
-    with pytest.raises(PartError, match="'any'"):
+    with pytest.raises(PartError, match='"any"'):
         line_parts_ratio(3, "any")
 
 

@@ -1,0 +1,108 @@
+"""What the rig does to the building: resultants by hand, and the whole rig in balance with its weights. W = 980.665 N."""
+
+import numpy
+import pytest
+
+from rigcheck.checks.assessment import assess
+from rigcheck.rig import examples
+from rigcheck.statics.reactions import _touches, reactions
+from rigcheck.statics.solution import solve
+from tests.rigs import DRUM_RADIUS_M, SHEAVE_M, G, counterweighted, falls, lead_sheave, place, rig, straight_lift, tackle
+
+W = 100 * G
+
+
+def by_name(data: dict) -> dict:
+    return {reaction.name: reaction for reaction in reactions(solve(rig(data)))}
+
+
+def test_a_head_sheave_that_the_rope_turns_right_round_hangs_on_twice_the_pull():
+    head = by_name(lead_sheave())["hanger of head"]
+    assert head.force.number == pytest.approx(2 * W)
+    assert (head.across_n, head.up_n, head.depth_n) == pytest.approx((0, -2 * W, 0), abs=1e-6)
+
+
+def test_with_friction_raising_pulls_hardest_at_the_head():
+    head = by_name(lead_sheave(efficiency=0.9))["hanger of head"]
+    assert head.case in ("raising", "at rest")
+    assert head.force.number == pytest.approx(W + W / 0.9)
+
+
+def test_the_winch_is_pulled_up_by_its_rope_and_over_about_its_axis():
+    """The lead leaves the drum upwards at 63 mm left of its axis: the moment is 63 mm · W, and no base is stated."""
+    winch = by_name(lead_sheave())["winch"]
+    assert (winch.across_n, winch.up_n) == pytest.approx((0, W), abs=1e-6)
+    assert winch.moment.number == pytest.approx(DRUM_RADIUS_M * W)
+    assert "the place of the base is not stated" in winch.moment.sign.meaning
+
+
+def test_the_moment_on_a_stated_base_is_the_pull_times_its_arm():
+    """Base 0.4 m right of the axis: the rope runs up 0.463 m left of it."""
+    data = lead_sheave()
+    data["drive"]["drum"]["base"] = place(SHEAVE_M + DRUM_RADIUS_M + 0.4, 0.1)
+    winch = by_name(data)["winch"]
+    assert winch.moment.number == pytest.approx((0.4 + DRUM_RADIUS_M) * W)
+    assert winch.moment.sign.unit == "N·m"
+    assert "its base" in winch.moment.sign.meaning
+
+
+def test_the_moment_of_a_level_lead_is_the_pull_times_its_height_above_the_base():
+    """The rope comes to the drum level at 4.06 m (wrap of a quarter turn), the base lies at 3.5 m: arm 0.56 m."""
+    data = lead_sheave()
+    data["drive"]["drum"] |= {"at": place(2, 4 + SHEAVE_M / 2 - DRUM_RADIUS_M), "base": place(2, 3.5)}
+    data["ropes"]["hoist"]["path"][-1]["turns"] = "clockwise"
+    found = by_name(data)
+    assert found["winch"].moment.number == pytest.approx(0.56 * W)
+    assert (found["winch"].across_n, found["winch"].up_n) == pytest.approx((-W, 0), abs=1e-6)
+    assert found["hanger of head"].force.number == pytest.approx(2**0.5 * W)
+
+
+
+def test_a_tackle_hangs_on_its_becket_and_its_head():
+    found = by_name(tackle(2))
+    assert found["becket"].force.number == pytest.approx(W / 2)
+    assert found["becket"].up_n == pytest.approx(-W / 2)
+    assert found["hanger of sheave 2"].force.number == pytest.approx(W)
+
+
+def test_of_falls_that_share_each_head_is_counted_with_everything_and_the_winch_with_it_once():
+    """Two plumb falls over heads; the lead of each slants to the drum, so a head carries less than 2 W and the winch exactly W."""
+    found = by_name(falls([-0.5, 0.5]))
+    assert found["winch"].force.number == pytest.approx(W)
+    solution = solve(rig(falls([-0.5, 0.5])))
+    lead = solution.travel.paths["fall 1"].directions[1, 0]
+    assert found["hanger of head 1"].force.number == pytest.approx(W * numpy.linalg.norm(lead - numpy.array([0, 1, 0])))
+
+
+def test_where_several_sharing_ropes_carry_at_once_the_winch_is_not_counted_with_one_alone():
+    """Four falls to a tilting load: they pull W together, never only the 0.75 W that one of them can get."""
+    winch = by_name(falls([-0.6, -0.2, 0.2, 0.6], tilts=True))["winch"]
+    assert W <= winch.force.number <= 2.5 * W * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    "data",
+    [straight_lift(), lead_sheave(efficiency=0.9), lead_sheave(efficiency=0.93, heads=3), tackle(2, efficiency=0.9), tackle(5, efficiency=0.92),
+     falls([-0.5, 0.5], efficiency=0.9, tilts=True, gravity_m=0.13), counterweighted(100, 60, 0.9, 0.95)],
+    ids=lambda data: data["name"],
+)  # fmt: skip
+@pytest.mark.parametrize("way", ["raising", "lowering"])
+def test_all_points_the_winch_and_the_weights_balance(data, way):
+    """Plumb falls leave the guides nothing across, so points and winch together carry exactly the weights, friction or not."""
+    solution = solve(rig(data))
+    down = 0.0
+    for touches in _touches(solution.rig, solution.travel).values():
+        for touch in touches:
+            down = down + getattr(solution.runs[touch.rope][touch.run], way).value[..., None] * touch.along
+    weight = sum(line.number for line in solution.weights.values())
+    assert numpy.allclose(down[:, 1], -weight, rtol=0, atol=1e-9 * weight)
+    assert numpy.allclose(down[:, [0, 2]], 0, rtol=0, atol=1e-9 * weight)
+
+
+def test_every_point_that_a_rope_reaches_is_told_in_every_example():
+    for name in examples.names():
+        found = assess(examples.example(name))
+        reached = {s.made_fast_to for r in found.rig.ropes.values() for s in r.path if hasattr(s, "made_fast_to")}
+        reached |= {found.rig.sheaves[s.over].on for r in found.rig.ropes.values() for s in r.path if hasattr(s, "over")}
+        expected = {point for point in found.rig.points if point in reached} | ({"winch"} if found.rig.drive.kind == "winch" else set())
+        assert {reaction.name for reaction in found.reactions} == expected
