@@ -1,0 +1,1 @@
+"""Telling: the drawing, its words and what is printed."""

@@ -1,0 +1,164 @@
+"""What a report says, before it is laid out: sentences, checks with the worst first, pulls, cautions. Text, PDF and pages say the same.
+
+Demands are rounded up, capacities and factors down.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigcheck import units
+from rigcheck.checks import ropes
+from rigcheck.checks.assessment import Assessment
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check
+from rigcheck.report.pulls import Extreme, RunOfRope
+
+WORST_FIRST = (FALLS_SHORT, CANNOT_TELL, HOLDS)
+CAUTIONS = (
+    "This helps a builder think. It does not replace local codes, or the judgement of a competent, licensed person.",
+    "Never lift people with it.",
+    "Nobody under the load, at any time.",
+    "Prop the load before anyone works below it.",
+)
+SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
+SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long; the share by stiffness stands beside it where it is known."
+
+
+@dataclass(frozen=True)
+class ShownCheck:
+    """A check in words and rounded figures; a figure that is not known is "unknown", one that does not apply is empty."""
+
+    item: str
+    what: str
+    verdict: str
+    demand: str
+    capacity: str
+    factor: str
+    required: str
+    source: str
+    reason: str
+    remedy: str
+
+
+def shown(check: Check) -> ShownCheck:
+    """A check as people read it."""
+    demand = units.show(check.demand.number, check.unit, 4, "up") if check.demand else ""
+    capacity = units.show(check.capacity.number, check.unit, 4, "down") if check.capacity else "unknown" if check.demand else ""
+    factor = check.factor_value
+    told = units.number(factor, 3, "down") if factor is not None else "unknown" if check.demand and check.demand.number != 0 else ""
+    required = units.number(check.required, 4) if check.required is not None and check.demand else ""
+    return ShownCheck(check.item, check.what, check.verdict, demand, capacity, told, required, check.source, check.reason, check.remedy)
+
+
+def badness(check: Check) -> tuple[int, float]:
+    """For sorting: the verdict, then how much of what is required is in hand."""
+    factor = check.factor_value
+    return WORST_FIRST.index(check.verdict), factor / (check.required or 1.0) if factor is not None else float("inf")
+
+
+def worst_first(checks: list[Check]) -> list[Check]:
+    return sorted(checks, key=badness)
+
+
+def by_item(checks: list[Check]) -> dict[str, list[Check]]:
+    """Checks grouped by the thing checked: the group with the worst check first, and the worst first in each."""
+    groups: dict[str, list[Check]] = {}
+    for check in worst_first(checks):
+        groups.setdefault(check.item, []).append(check)
+    return groups
+
+
+def verdict_sentence(assessment: Assessment) -> str:
+    """One sentence: what came out, with the counts."""
+    counts, all_ = assessment.counts, len(assessment.checks)
+    short, unknown, good = counts[FALLS_SHORT], counts[CANNOT_TELL], counts[HOLDS]
+    if not all_:
+        return "Nothing was checked."
+    if not short and not unknown:
+        return f"All {all_} checks that were made hold." if all_ > 1 else "The one check that was made holds."
+    parts = [f"{short} of {all_} checks {'falls' if short == 1 else 'fall'} short" if short else "", f"{unknown} cannot tell" if unknown else "", f"{good} hold{'s' * (good == 1)}"]
+    if not short:
+        parts[1] = f"{unknown} of {all_} checks cannot tell"
+    words = [part for part in parts if part]
+    return f"{', '.join(words[:-1])}{' and ' if len(words) > 1 else ''}{words[-1]}."
+
+
+def _named(assessment: Assessment, id: str | None) -> str:
+    check = next((c for c in assessment.checks if c.id == id), None)
+    return f"{check.item}, {check.what}" if check else ""
+
+
+def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
+    """Lines of what and how much: the load entered, the rated load with what governs it, the least load."""
+    whole, known = assessment.whole, assessment.whole.known
+    governed = _named(assessment, whole.governed_by)
+    lines = [("Load entered", assessment.rig.load.mass.text)]
+    if whole.rated_load_kg is None:
+        lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
+        least = units.show(known.greatest_kg, "kg", 4, "down")
+        at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {_named(assessment, known.governed_by)}"
+        lines.append(("On what is known", at_most))
+    elif whole.rated_load_kg == 0:
+        lines.append(("Rated load", f"0 kg: whatever the load, this does not hold: {governed}" if governed else "0 kg"))
+    else:
+        shown_load = units.show(whole.rated_load_kg, "kg", 4, "down")
+        lines.append(("Rated load", "no limit was found" if shown_load == "infinite" else f"{shown_load}, governed by: {governed}"))
+    if whole.least_load_kg is not None:
+        lines.append(("Least load", f"{units.show(whole.least_load_kg, 'kg', 4, 'up')}, governed by: {_named(assessment, known.least_governed_by)}"))
+    return lines
+
+
+def figures(assessment: Assessment) -> list[tuple[str, str]]:
+    """The figures of the whole rig that apply to it."""
+    take_in = assessment.solution.travel.motion.take_in
+    over = "" if take_in.max() - take_in.min() <= 1e-6 * take_in.max() else ", on average along the travel"
+    found = [("Velocity ratio", f"{units.number(assessment.velocity_ratio, 4)} (rope taken in by the drive, per metre of rise{over})")]
+    for words, value, unit, towards in (
+        ("Greatest torque on the drum", assessment.drum_torque_nm, "N·m", "up"),
+        ("Torque asked of the motor", assessment.motor_torque_nm, "N·m", "up"),
+        ("Counterweight that just leaves the stated pull", assessment.best_counterweight_kg, "kg", "down"),
+    ):
+        if value is not None:
+            found.append((words, units.show(value, unit, 4, towards)))
+    return found
+
+
+def pull_text(pull: Extreme, towards: str = "up") -> str:
+    return "unknown" if pull.pull_n is None else units.show(max(pull.pull_n, 0.0), "N", 4, towards)
+
+
+def height_text(pull: Extreme) -> str:
+    return "" if pull.at_m is None else units.show(pull.at_m, "m", 3)
+
+
+def pull_notes(assessment: Assessment, runs: list[RunOfRope]) -> list[str]:
+    notes = [SLACK_NOTE] if bool(assessment.solution.slack().any()) else []
+    return notes + ([SHARED_NOTE] if any(run.shares_load for run in runs) else [])
+
+
+def labels(runs: list[RunOfRope], index: int) -> dict[tuple[str, int], str]:
+    """What stands beside each run in the drawing: its pull at one height, raising and lowering."""
+    found = {}
+    for run in runs:
+        up, down = run.raising_along_n[index], run.lowering_along_n[index]
+        found[run.rope, run.number] = "unknown" if up is None or down is None else f"↑ {units.number(up, 3, 'up')} ↓ {units.number(down, 3, 'up')} N"
+    return found
+
+
+def factors_in_hand(assessment: Assessment) -> dict[str, int]:
+    """Whole factors in hand by rope, rounded down; a rope with a place that cannot be told is left out."""
+    found = {}
+    for name in assessment.rig.ropes:
+        own = [c for c in assessment.checks if c.part == ("rope", name) and c.id.startswith(f"rope.{name}.")]
+        governing = ropes.governing(assessment.checks, name)
+        if governing is not None and not any(c.verdict == CANNOT_TELL for c in own):
+            found[name] = int(governing.factor_value)
+    return found
+
+
+def newtons(pull_n: float) -> str:
+    return units.show(pull_n, "N", 4, "up")
+
+
+def metres(height_m: float) -> str:
+    return units.show(height_m, "m", 3)

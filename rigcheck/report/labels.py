@@ -1,0 +1,208 @@
+"""Labels: how much room their text takes, and the spots beside a part where they would like to stand."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+import numpy
+
+from rigcheck.report.theme import SMALL_PX
+
+# Advance widths in shares of the letter height, read from DejaVu Sans 2.37 and rounded up to a twentieth; most other sans serifs are narrower
+_WIDTHS = {
+    sign: width
+    for width, signs in {
+        0.3: "'IJijl·", 0.35: " ,./:;\\|", 0.4: "()-[]ft", 0.45: "!r", 0.5: '"*_`°', 0.55: "?csz", 0.6: "FLkvxy", 0.65: "$0123456789EPSTYabdeghnopqu{}",
+        0.7: "ABCKRVXZ", 0.75: "NU", 0.8: "&DGHOQ", 0.85: "#+<=>^w~×±↑↓", 0.9: "M", 1.0: "%@Wm…",
+    }.items()
+    for sign in signs
+}  # fmt: skip
+_OTHER_WIDTH, _WIDE_WIDTH, _BOLD = 0.75, 1.05, 1.12
+LINE_HEIGHT = 1.2
+_BREAKING = 6.0
+LONGEST_NAME_PX = 180.0
+
+
+def text_width(text: str, size_px: float, *, bold: bool = False) -> float:
+    """About how wide a line of text is, rather too wide than too narrow."""
+    wide = sum(_WIDE_WIDTH if unicodedata.east_asian_width(s) in "WF" else _WIDTHS.get(s, _OTHER_WIDTH) for s in text)
+    return size_px * wide * (_BOLD if bold else 1.0)
+
+
+def shortened(text: str, most_px: float = LONGEST_NAME_PX, size_px: float = SMALL_PX, *, bold: bool = False) -> str:
+    """A text cut to what a label can hold.
+
+    >>> shortened("counterweight sheave at the far end of the beam")
+    'counterweight sheave at the…'
+    """
+    if text_width(text, size_px, bold=bold) <= most_px:
+        return text
+    kept = text
+    while kept and text_width(kept + "…", size_px, bold=bold) > most_px:
+        kept = kept[:-1]
+    return kept.rstrip() + "…"
+
+
+def wrapped(text: str, most_px: float, size_px: float = SMALL_PX) -> list[str]:
+    """A text in lines that are no wider than that, broken at spaces.
+
+    >>> wrapped("marks across a rope", 70.0)
+    ['marks', 'across a', 'rope']
+    """
+    lines: list[str] = []
+    for word in text.split():
+        if lines and text_width(f"{lines[-1]} {word}", size_px) <= most_px:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
+def folded(text: str, longest: int = 16) -> tuple[str, ...]:
+    """A text in one line or two, broken at the space nearest its middle.
+
+    >>> folded("becket of the upper block"), folded("head sheave")
+    (('becket of the', 'upper block'), ('head sheave',))
+    """
+    spaces = [k for k, sign in enumerate(text) if sign == " "]
+    if len(text) <= longest or not spaces:
+        return (text,)
+    middle = min(spaces, key=lambda k: abs(k - len(text) / 2))
+    return text[:middle], text[middle + 1 :]
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle about its middle, turned clockwise by an angle as seen in the drawing."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    angle_deg: float = 0.0
+
+    @property
+    def axes(self) -> numpy.ndarray:
+        turn = numpy.radians(self.angle_deg)
+        return numpy.array([[numpy.cos(turn), numpy.sin(turn)], [-numpy.sin(turn), numpy.cos(turn)]])
+
+    @property
+    def corners(self) -> numpy.ndarray:
+        half = numpy.array([[-1, -1], [1, -1], [1, 1], [-1, 1]]) * (self.width / 2, self.height / 2)
+        return half @ self.axes + (self.x, self.y)
+
+    def holds(self, places: numpy.ndarray, more: float = 0.0) -> numpy.ndarray:
+        """Which of the places (n, 2) lie in the box."""
+        own = numpy.abs((places - (self.x, self.y)) @ self.axes.T)
+        return (own[:, 0] < self.width / 2 + more) & (own[:, 1] < self.height / 2 + more)
+
+    def overlaps(self, other: Box, gap: float = 0.0) -> bool:
+        """Whether two boxes come nearer than the gap: if no side of either parts them."""
+        if not self.angle_deg and not other.angle_deg:
+            return (
+                abs(other.x - self.x) < (self.width + other.width) / 2 + gap
+                and abs(other.y - self.y) < (self.height + other.height) / 2 + gap
+            )
+        between = numpy.array([other.x - self.x, other.y - self.y])
+        if float(between @ between) > (self.width + self.height + other.width + other.height + 2 * gap) ** 2 / 4:
+            return False
+        sizes = [(box.axes, numpy.array([box.width / 2, box.height / 2])) for box in (self, other)]
+        for axis in (*sizes[0][0], *sizes[1][0]):
+            reach = sum(float(numpy.abs(axes @ axis) @ half) for axes, half in sizes)
+            if abs(float(between @ axis)) >= reach + gap:
+                return False
+        return True
+
+    def edge_towards(self, place) -> numpy.ndarray:
+        """The place on the box's edge (or inside) nearest to a place."""
+        half = numpy.array([self.width / 2, self.height / 2])
+        own = numpy.clip(self.axes @ (numpy.asarray(place) - (self.x, self.y)), -half, half)
+        return own @ self.axes + (self.x, self.y)
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A place for a label's middle, and how little it is liked; `on_line` if it stands on its own run and breaks it."""
+
+    x: float
+    y: float
+    angle_deg: float = 0.0
+    dislike: float = 0.0
+    on_line: bool = False
+
+
+@dataclass(frozen=True)
+class Wish:
+    """A label to be placed: its lines, the spots it would like, what it points at and from how far a leader is drawn to it.
+
+    `run` is the straight run it belongs to, by both ends, if it belongs to one.
+    """
+
+    part: str
+    name: str
+    lines: tuple[str, ...]
+    target: tuple[float, float]
+    reach: float = 0.0
+    size_px: float = SMALL_PX
+    class_: str = ""
+    bold: bool = False
+    spots: Sequence[Spot] = ()
+    run: tuple[tuple[float, float], tuple[float, float]] | None = None
+
+    @cached_property
+    def width(self) -> float:
+        return max(text_width(line, self.size_px, bold=self.bold) for line in self.lines) + 4
+
+    @property
+    def height(self) -> float:
+        return len(self.lines) * self.size_px * LINE_HEIGHT
+
+
+def sampled(places: numpy.ndarray, step_px: float = 3.0) -> numpy.ndarray:
+    """Places along a line, (n, 2), no further apart than a step."""
+    found = [places[:1]]
+    for start, end in pairwise(places):
+        many = max(int(numpy.ceil(numpy.linalg.norm(end - start) / step_px)), 1)
+        found.append(start + (end - start) * (numpy.arange(1, many + 1) / many)[:, None])
+    return numpy.concatenate(found)
+
+
+def around(wish_width: float, wish_height: float, target, reach: float, more: float = 0.0) -> list[Spot]:
+    """Spots to the right, left, above, below and at the corners of a round thing."""
+    x, y = target
+    side, level = reach + 4 + wish_width / 2, reach + 3 + wish_height / 2
+    corner = 0.7071 * reach + 4
+    straight = [(side, 0, 0), (-side, 0, 0.3), (0, -level, 0.6), (0, level, 0.6)]
+    corners = [(sx * (corner + wish_width / 2), sy * (corner + wish_height / 2), 0.9) for sy in (-1, 1) for sx in (1, -1)]
+    return [Spot(x + dx, y + dy, 0.0, dislike + more) for dx, dy, dislike in (*straight, *corners)]
+
+
+def along(wish_width: float, wish_height: float, start, end, *, may_break: bool = False) -> list[Spot]:
+    """Spots beside a straight run, upright and lengthways, on both sides of it; and, if it may be broken, on the run itself."""
+    start, end = numpy.asarray(start), numpy.asarray(end)
+    length = float(numpy.linalg.norm(end - start))
+    if length < 1e-9:
+        return around(wish_width, wish_height, start, 2.0)
+    u = (end - start) / length
+    n = numpy.array([-u[1], u[0]])
+    angle = round((float(numpy.degrees(numpy.arctan2(u[1], u[0]))) + 90) % 180 - 90, 2)
+    steep = abs(u[1]) > 0.7
+    out = abs(n[0]) * wish_width / 2 + abs(n[1]) * wish_height / 2
+    found = []
+    for share in (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82):
+        off_middle = 1.5 * abs(share - 0.5)
+        middle = start + u * (length * share)
+        fits = length * min(share, 1 - share) > wish_width / 2 + 12
+        for side in (1.0, -1.0):
+            upright = middle + n * side * (out + 5)
+            found.append(Spot(*map(float, upright), 0.0, off_middle + (0.0 if steep or abs(angle) < 3 else 1.2)))
+            if fits:
+                lengthways = middle + n * side * (wish_height / 2 + 3.5)
+                found.append(Spot(*map(float, lengthways), angle, off_middle + (2.4 if steep else 0.0)))
+        if fits and may_break:
+            found.append(Spot(*map(float, middle), angle, off_middle + _BREAKING, on_line=True))
+    return found

@@ -1,0 +1,140 @@
+"""The report as a PDF: data from here, layout in `report.typ`. What people typed goes in as data and never as markup.
+
+The same rig gives the same bytes: no date, and the fonts that come with the typesetter. Only for scripts that those fonts lack are
+the fonts of the machine allowed as well.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import textwrap
+import threading
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+
+import typst
+
+from rigcheck import MODEL_VERSION
+from rigcheck.checks.assessment import Assessment
+from rigcheck.checks.check import Check
+from rigcheck.report import contents, inputs
+from rigcheck.report.chapters import Chapter, Entry, chapters
+from rigcheck.report.charts import charts
+from rigcheck.report.drawing import draw
+from rigcheck.report.pulls import RunOfRope, runs_of
+from rigcheck.report.svg import clean
+from rigcheck.rig import files
+
+TEMPLATE = Path(__file__).with_name("report.typ")
+DRAWING_WIDTH_PX = 640
+# Latin, Greek, Cyrillic, Hebrew, Arabic; Latin additions, punctuation, arrows, mathematics, shapes
+COVERED = (range(0x0000, 0x0530), range(0x0590, 0x0700), range(0x1E00, 0x2C00), range(0x1D400, 0x1D800))
+NOT_PROSE = {"drawing", "svg", "typeset", "digest"}
+LONG_WORD = re.compile(r"\S{25,}")
+_one_at_a_time = threading.Lock()
+
+
+def pdf(assessment: Assessment) -> bytes:
+    """The report of a rig, A4."""
+    data = json.dumps(_cleaned(report_data(assessment)), ensure_ascii=False, allow_nan=False)
+    with _one_at_a_time:
+        return typst.compile(_template(), format="pdf", sys_inputs={"report": data}, ignore_system_fonts=_is_covered(data), timestamp=0)
+
+
+@cache
+def _template() -> bytes:
+    return TEMPLATE.read_bytes()
+
+
+def _is_covered(text: str) -> bool:
+    return all(any(ord(sign) in block for block in COVERED) for sign in set(text))
+
+
+def _cleaned(data, key: str = ""):
+    """The data without signs that could turn or hide what stands around them, and with places where very long words may break."""
+    if isinstance(data, str):
+        lines = "\n".join(clean(line.replace("\t", " ")) for line in data.split("\n"))
+        return lines if key in NOT_PROSE else LONG_WORD.sub(lambda word: "\u200b".join(textwrap.wrap(word[0], 12)), lines)
+    if isinstance(data, dict):
+        return {name: _cleaned(value, name) for name, value in data.items()}
+    return [_cleaned(value, key) for value in data] if isinstance(data, list) else data
+
+
+def report_data(assessment: Assessment) -> dict:
+    """Everything the template prints, as texts, lists and mappings."""
+    rig, basis, solution = assessment.rig, assessment.basis, assessment.solution
+    runs = runs_of(solution)
+    counts = assessment.counts
+    return {
+        "name": rig.name,
+        "about": [part for part in rig.about.split("\n") if part.strip()],
+        "verdict": contents.verdict_sentence(assessment),
+        "counts": [[verdict, str(counts[verdict])] for verdict in contents.WORST_FIRST],
+        "figures": [list(pair) for pair in (*contents.rated_load(assessment), *contents.figures(assessment))],
+        "basis": {"title": basis.title, "source": basis.source, "covers": basis.covers},
+        "drawing": draw(solution.travel, at=0, labels=contents.labels(runs, 0), ticks=contents.factors_in_hand(assessment), width_px=DRAWING_WIDTH_PX, theme="print"),
+        "checks": [_check(check) for check in contents.worst_first(assessment.checks)],
+        "pulls": [_pull(run) for run in runs],
+        "pull_notes": contents.pull_notes(assessment, runs),
+        "charts": _charts(runs, solution.travel.heights_m.tolist()),
+        "guesses": assessment.guesses,
+        "inputs": [{"title": group.title, "fields": [[f.name, f.value, f.note] for f in group.fields]} for group in inputs.groups(rig)],
+        "chapters": [_chapter(chapter) for chapter in chapters(assessment)],
+        "not_checked": assessment.not_checked,
+        "cautions": list(contents.CAUTIONS),
+        "model_version": MODEL_VERSION,
+        "digest": files.digest(rig),
+    }
+
+
+def _check(check: Check) -> dict:
+    told = contents.shown(check)
+    return vars(told) | {"notes": [[words, said] for words, said in (("To make it hold", told.remedy), ("", told.reason), ("Source", told.source)) if said]}
+
+
+def _pull(run: RunOfRope) -> dict:
+    return {
+        "rope": run.rope,
+        "run": str(run.number + 1),
+        "from": run.start,
+        "to": run.end,
+        "raising": [contents.pull_text(run.raising), contents.height_text(run.raising)],
+        "likely": "" if run.likely_raising_n is None else contents.newtons(run.likely_raising_n),
+        "least": [contents.pull_text(run.holding_least, "down"), contents.height_text(run.holding_least)],
+        "most": [contents.pull_text(run.holding_most), contents.height_text(run.holding_most)],
+        "lowering": [contents.pull_text(run.lowering), contents.height_text(run.lowering)],
+    }
+
+
+def _charts(runs: list[RunOfRope], heights_m: list[float]) -> list[dict]:
+    return [{"title": chart.title, "svg": str(chart.text), "flat": chart.flat} for chart in charts(runs, heights_m)]
+
+
+def _chapter(chapter: Chapter) -> dict:
+    return {"title": chapter.title, "lines": [_line(entry) for entry in chapter.entries]}
+
+
+def _decision(check: Check) -> list[str]:
+    told = contents.shown(check)
+    needs = f", needs {told.required}" if told.required else ""
+    return [told.verdict, f"{told.item}, {told.what}" + (f": factor {told.factor}{needs}" if told.factor else "")]
+
+
+def _line(entry: Entry) -> dict:
+    one, plain = entry.typeset, entry.plain
+    return {
+        "what": one.what,
+        "kind": one.kind,
+        "typeset": list(_parts(one.sign, one.formula, one.numbers)),
+        "plain": " = ".join(part for part in (plain.sign, plain.formula, plain.numbers, plain.shown) if part),
+        "result": one.shown,
+        "source": one.source,
+        "decides": [_decision(check) for check in entry.decides],
+        "height": "" if one.height_m is None else contents.metres(one.height_m),
+    }
+
+
+def _parts(*parts: str) -> Iterable[str]:
+    return (part for part in parts if part)

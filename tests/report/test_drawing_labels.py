@@ -1,0 +1,111 @@
+"""Labels never cover one another and never leave the picture, on every rig we have and in pictures far too small for them."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import numpy
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rigcheck.report.drawing import compose
+from rigcheck.report.labels import Box, Wish, around, text_width
+from rigcheck.report.placement import Sheet
+from tests.report.drawn_rigs import drawn, picture_of, pulls_of, travel_of
+
+boxes = st.builds(
+    Box, st.floats(0, 100), st.floats(0, 100), st.floats(1, 60), st.floats(1, 30), st.sampled_from([0.0, 90.0, -90.0, 30.0, -57.3])
+)
+
+
+def separated(one: Box, two: Box) -> bool:
+    """Whether some line parts two rectangles: told from their corners alone, along many directions."""
+    own = [one.angle_deg, one.angle_deg + 90, two.angle_deg, two.angle_deg + 90]
+    turns = numpy.radians(numpy.concatenate([numpy.arange(0, 180, 0.5), own]))
+    directions = numpy.stack([numpy.cos(turns), numpy.sin(turns)])
+    a, b = one.corners @ directions, two.corners @ directions
+    return bool(((a.max(axis=0) <= b.min(axis=0) + 1e-9) | (b.max(axis=0) <= a.min(axis=0) + 1e-9)).any())
+
+
+def check(picture) -> None:
+    for one, two in combinations(picture.placed, 2):
+        assert separated(one.box, two.box), (one.wish.lines, two.wish.lines)
+    for one in picture.placed:
+        assert one.box.corners.min() >= 0
+        assert one.box.corners[:, 0].max() <= picture.width
+        assert one.box.corners[:, 1].max() <= picture.height
+
+
+@pytest.mark.parametrize("name", drawn())
+def test_no_two_labels_overlap_and_all_are_inside(name):
+    travel = travel_of(name)
+    picture = picture_of(name)
+    check(picture)
+    assert {one.wish.name for one in picture.placed if one.wish.part == "run"} == {f"{rope}:{k}" for rope, k in pulls_of(travel)}
+
+
+@pytest.mark.parametrize("at", [25, 50, 100])
+@pytest.mark.parametrize("name", [name for name in drawn() if name.startswith("example")])
+def test_nor_at_other_heights(name, at):
+    travel = travel_of(name)
+    check(compose(travel, at=at, labels=pulls_of(travel), ticks=dict.fromkeys(travel.rig.ropes, 5), ghost=0))
+
+
+@pytest.mark.parametrize("width_px", [320, 480, 1600])
+@pytest.mark.parametrize("name", ["example kiln-shell", "tackle-counterweight", "in depth", "oddly named"])
+def test_nor_in_small_or_large_pictures_with_long_texts(name, width_px):
+    travel = travel_of(name)
+    labels = {run: f"raising {text}, lowering 981.25 N" for run, text in pulls_of(travel).items()}
+    check(compose(travel, labels=labels, ticks=dict.fromkeys(travel.rig.ropes, 12), ghost=-1, width_px=width_px))
+
+
+def test_texts_of_a_label_stay_within_its_box():
+    for one in compose(travel_of("example kiln-shell"), labels=pulls_of(travel_of("example kiln-shell"))).placed:
+        for line in one.wish.lines:
+            assert text_width(line, one.wish.size_px, bold=one.wish.bold) <= one.box.width
+
+
+@given(boxes, boxes)
+def test_boxes_overlap_exactly_when_no_line_parts_them(one, two):
+    # the directions of separated() are half a degree apart, so only boxes that touch by a hair may be told differently
+    if one.overlaps(two, -0.2):
+        assert not separated(one, two)
+    if not one.overlaps(two, 0.2):
+        assert separated(one, two)
+
+
+@given(boxes)
+def test_a_box_holds_its_middle_and_no_place_beyond_its_corners(box):
+    middle = numpy.array([[box.x, box.y]])
+    assert box.holds(middle).all()
+    assert not box.holds(middle + 1.01 * (box.corners - middle)).any()
+
+
+def test_where_nothing_is_free_the_picture_grows():
+    sheet = Sheet(120.0, 40.0, numpy.empty((0, 2)), numpy.empty(0))
+    wish = Wish("sheave", "a", ("a name of some length",), (60.0, 20.0))
+    wish = Wish("sheave", "a", wish.lines, wish.target, spots=tuple(around(wish.width, wish.height, wish.target, 4.0)))
+    for _ in range(12):
+        sheet.set(wish)
+    assert sheet.height > 40.0
+    assert all(not one.overlaps(two) for one, two in combinations(sheet.taken, 2))
+    assert all(box.corners[:, 1].max() <= sheet.height for box in sheet.taken)
+    assert all(box.corners.min() >= 0 for box in sheet.taken)
+
+
+def test_texts_of_any_signs_are_cut_to_what_the_smallest_picture_holds():
+    travel = travel_of("example loft-lift")
+    labels = {("hoist rope", 0): "W" * 90, ("hoist rope", 1): "\u8377" * 90, ("hoist rope", 2): ""}
+    picture = compose(travel, labels=labels, width_px=320)
+    check(picture)
+    assert {one.wish.name for one in picture.placed if one.wish.part == "run"} == {"hoist rope:0", "hoist rope:1"}
+
+
+def test_a_label_keeps_off_the_lines_where_there_is_room():
+    line = numpy.stack([numpy.full(60, 112.0), numpy.arange(0, 180, 3.0)], axis=1)
+    sheet = Sheet(300.0, 180.0, line, numpy.full(len(line), 2.0))
+    wish = Wish("sheave", "a", ("head sheave",), (98.0, 90.0))
+    placed = sheet.set(Wish("sheave", "a", wish.lines, wish.target, 4.0, spots=tuple(around(wish.width, wish.height, wish.target, 4.0))))
+    assert not placed.box.holds(line).any()
+    assert placed.box.x < 98.0
