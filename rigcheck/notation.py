@@ -219,7 +219,9 @@ def _product(node, words, leaf) -> Printed:
     printed = _row(top, words, leaf)
     if bottom:
         printed = words.fraction(printed, _row(bottom, words, leaf))
-    return Printed("-" + printed.text, SUM) if negative else printed
+    if not negative:
+        return printed
+    return Printed("-" + (words.group(printed.text) if printed.binds <= SUM else printed.text), SUM)
 
 
 def _row(factors: list[sympy.Expr], words, leaf) -> Printed:

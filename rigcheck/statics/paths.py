@@ -22,7 +22,7 @@ from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.poses import FRONT, Poses
 
-ROUNDS = 200
+ROUNDS = 1000
 LONGEST_WRAP = numpy.radians(300)
 
 
