@@ -60,12 +60,16 @@ class Sign:
         base, own = notation.split_sign(self.letter)
         return replace(self, letter=f"{base}_{own + ' ' if own else ''}{subscript}", meaning=meaning or self.meaning)
 
+    @functools.cached_property
+    def _bounds(self) -> list[tuple[float, Callable]]:
+        bounds = ((self.low, numpy.greater_equal), (self.high, numpy.less_equal), (self.above, numpy.greater), (self.below, numpy.less))
+        return [(bound, holds) for bound, holds in bounds if bound is not None]
+
     def admits(self, value) -> numpy.ndarray | bool:
         """Whether each value lies in the range; NaN does not."""
         inside = value == value
-        for bound, holds in ((self.low, numpy.greater_equal), (self.high, numpy.less_equal), (self.above, numpy.greater), (self.below, numpy.less)):
-            if bound is not None:
-                inside = inside & holds(value, bound)
+        for bound, holds in self._bounds:
+            inside = inside & holds(value, bound)
         return inside
 
     def range_text(self) -> str:
@@ -131,13 +135,13 @@ class Formula:
     def marked(self, **values) -> numpy.ndarray:
         """The result for arrays; entries outside the range are NaN."""
         arrays = [numpy.asarray(values[name], dtype=float) for name in self.parameters]
-        inside = True
-        for sign, array in zip(self.parameters.values(), arrays, strict=True):
-            inside = inside & sign.admits(array)
         with numpy.errstate(all="ignore"):
             result = self.compiled(*arrays)
         shape = numpy.broadcast_shapes(*(a.shape for a in arrays))
-        return numpy.broadcast_to(result, shape) if numpy.all(inside) else numpy.where(inside, result, numpy.nan)
+        outside = [~inside for sign, array in zip(self.parameters.values(), arrays, strict=True) if not numpy.all(inside := sign.admits(array))]
+        if outside:
+            return numpy.where(functools.reduce(numpy.logical_or, outside), numpy.nan, numpy.broadcast_to(result, shape))
+        return result if numpy.shape(result) == shape else numpy.broadcast_to(result, shape)
 
     def printed(self, vocabulary: str = "text", signs: Mapping[str, Sign] | None = None) -> str:
         """The right-hand side in one vocabulary; `signs` renames arguments ("W" becomes "W of the shell")."""

@@ -68,6 +68,7 @@ class Working:
         self.heights_m = numpy.asarray(heights_m, dtype=float)
         self.lines: list[Line] = []
         self._letters: set[str] = set()
+        self._ancestors: dict[tuple[Line, ...], frozenset[Line]] = {}
 
     def _add(self, line: Line) -> Line:
         letter, number = line.sign.letter, 2
@@ -135,15 +136,19 @@ class Working:
                 values[line] = line.compute(**{n: values.get(i, i.value) for n, i in line.inputs.items()})
         return [values.get(line, line.value) for line in wanted]
 
-    def ancestors(self, lines: Sequence[Line]) -> set[Line]:
-        found: set[Line] = set()
-        waiting = list(lines)
-        while waiting:
-            line = waiting.pop()
-            if line not in found:
-                found.add(line)
-                waiting.extend(line.inputs.values())
-        return found
+    def ancestors(self, lines: Sequence[Line]) -> frozenset[Line]:
+        """These lines and all they rest on; kept, since what a line rests on never changes."""
+        asked = tuple(lines)
+        if asked not in self._ancestors:
+            found: set[Line] = set()
+            waiting = list(asked)
+            while waiting:
+                line = waiting.pop()
+                if line not in found:
+                    found.add(line)
+                    waiting.extend(line.inputs.values())
+            self._ancestors[asked] = frozenset(found)
+        return self._ancestors[asked]
 
     def derivative(self, of: Line, by: Line) -> numpy.ndarray:
         """d(of)/d(by) by the chain rule through the lines; an extreme is followed where it stands."""

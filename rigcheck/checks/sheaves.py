@@ -9,6 +9,7 @@ from rigcheck.checks.check import Judge
 from rigcheck.checks.rope_formulas import DIAMETER
 from rigcheck.formula import Sign
 from rigcheck.statics import formulas
+from rigcheck.statics.paths import Path
 from rigcheck.working import Line
 
 RATING = Sign("F_r", "rated load of the sheave", "N", above=0)
@@ -22,6 +23,7 @@ def check(judge: Judge) -> None:
             if hasattr(stop, "over"):
                 _check_pin(judge, rope_name, k, stop.over)
                 _check_groove(judge, rope_name, stop.over)
+                _check_sense(judge, rope_name, k, stop.over)
     _leave_out(judge)
     for name in judge.solution.assumed_bearings:
         judge.cannot_tell(f"sheave.{name}.bearing", f"sheave {name}", "bearing", ("sheave", name),
@@ -86,3 +88,24 @@ def _check_groove(judge: Judge, rope: str, name: str) -> None:
     thick = judge.given(DIAMETER.of(f"{rope} on {name}"), judge.rig.ropes[rope].diameter.value, f"ropes, {rope}, diameter")
     judge.compare(f"sheave.{name}.groove.{rope}", f"sheave {name}", f"groove under {rope}", ("sheave", name), thick, width,
                   source="a rope wider than its groove is pinched: common practice, no source", remedy="A sheave with a groove at least as wide as the rope.")  # fmt: skip
+
+
+def _check_sense(judge: Judge, rope: str, k: int, name: str) -> None:
+    """A rope whose two falls cross beside a sheave was most likely given the wrong sense of turning there."""
+    path = judge.solution.travel.paths[rope]
+    if numpy.any(_falls_cross(path, k)):
+        judge.cannot_tell(f"sheave.{name}.sense.{rope}", f"sheave {name}", f"sense of turning of {rope}", ("sheave", name),
+                          f"The falls of {rope} cross beside it, after a wrap of {numpy.degrees(path.wraps[k - 1].max()):.0f}°. Look which way the rope turns there: "
+                          "most likely the other way than entered.", on_load=False)  # fmt: skip
+
+
+def _falls_cross(path: Path, k: int) -> numpy.ndarray:
+    """Whether the runs before and after stop k cross, at every height: each fall's ends lie on either side of the other fall."""
+    before, after = (path.starts[k - 1], path.ends[k - 1]), (path.starts[k], path.ends[k])
+    normal = path.normals[k]
+
+    def side(line, place) -> numpy.ndarray:
+        return numpy.sum(numpy.cross(line[1] - line[0], place - line[0]) * normal, axis=-1)
+
+    parted = side(before, after[0]) * side(before, after[1]) < 0
+    return parted & (side(after, before[0]) * side(after, before[1]) < 0)

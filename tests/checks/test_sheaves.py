@@ -5,7 +5,9 @@ import re
 
 import pytest
 
+from rigcheck.checks.assessment import assess
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
+from rigcheck.rig.model import Rig
 from tests.rigs import DRUM_RADIUS_M, SHEAVE_M, G, assessed, check_of, lead_sheave, over, place, sheave, steel, straight_lift, tackle
 
 W = 100 * G
@@ -143,3 +145,32 @@ def test_two_ropes_over_one_sheave_cannot_be_told_since_their_forces_add_up():
 def test_sheaves_on_one_block_are_named_since_a_stamped_rating_is_for_all_of_them():
     assert any("Sheaves sheave 1, sheave 3, all on load" in text for text in assessed(tackle(4)).not_checked)
     assert not any("all on" in text for text in assessed(lead_sheave()).not_checked)
+
+
+def test_a_sense_of_turning_that_makes_the_falls_cross_cannot_be_told():
+    # Up to a head sheave at (0, 3) and down to a drum at (1, 0.5): turning clockwise the falls part, anticlockwise they cross.
+    found = {}
+    for turns in ("clockwise", "anticlockwise"):
+        rig = Rig.model_validate(
+            {
+                "format": 1,
+                "name": "sense",
+                "points": {"beam": {"at": ["0 m", "3 m"]}},
+                "bodies": {"load": {"role": "load", "mass": "100 kg", "at": ["0 m", "0 m"]}},
+                "sheaves": {"head": {"on": "beam", "pitch_diameter": "120 mm", "bearing": "plain", "rated_load": "5 kN"}},
+                "ropes": {
+                    "hoist": {
+                        "kind": "steel",
+                        "diameter": "6 mm",
+                        "path": [{"made_fast_to": "load"}, {"over": "head", "turns": turns}, {"wound_on": "drum", "turns": "clockwise"}],
+                    }
+                },
+                "drive": {"kind": "winch", "drum": {"at": ["1 m", "0.5 m"], "diameter": "120 mm"}},
+                "limits": {"travel": "1 m"},
+            }
+        )
+        found[turns] = [c for c in assess(rig).checks if c.id == "sheave.head.sense.hoist"]
+    assert found["clockwise"] == []
+    (check,) = found["anticlockwise"]
+    assert check.verdict == "cannot tell"
+    assert "cross" in check.reason
