@@ -69,6 +69,7 @@ def assess(rig: Rig) -> Assessment:
     tests_of_basis.check(judge)
     for text in NEVER_CHECKED:
         judge.leave_out(text)
+    turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope
     return Assessment(
         rig=rig,
         solution=judge.solution,
@@ -77,8 +78,8 @@ def assess(rig: Rig) -> Assessment:
         not_checked=judge.not_checked,
         whole=whole.rate(judge),
         velocity_ratio=float(judge.solution.travel.motion.take_in.mean()),
-        drum_torque_nm=_number(on_drum.torque_raising) if on_drum and not on_drum.open_question else None,
-        motor_torque_nm=_number(driven.motor_torque) if driven and not on_drum.open_question else None,
+        drum_torque_nm=_number(on_drum.torque_raising) if turning else None,
+        motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight_kg=best,
         reactions=reactions(judge.solution),
         second_opinion=seamanship_pull(judge.solution),

@@ -162,6 +162,15 @@ class Judge:
         return self.working.given(sign, value, where, note)
 
 
+def called(kind: str, name: str) -> str:
+    """A part as people read it: the kind goes before its name unless the name says it already.
+
+    >>> called("rope", "hoist"), called("rope", "hoist rope")
+    ('rope hoist', 'hoist rope')
+    """
+    return name if kind in name.lower().split() else f"{kind} {name}"
+
+
 def within_range(compute):
     """Run a computation; None with the reason if a formula was asked beyond its range."""
     try:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import Check, Judge
+from rigcheck.checks.check import Check, Judge, called
 from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import Sign, formula
 from rigcheck.working import Line
@@ -57,7 +57,7 @@ def check(judge: Judge) -> float | None:
             continue
         nothing = judge.working.given(MARGIN.of(name, f"pull that {name} may fall to"), 0.0, "a rope cannot push")
         least = judge.working.extreme(LEAST_PULL.of(name, f"least pull in {name}"), [p for run in runs for p in (run.raising, run.lowering)], most=False)
-        judge.compare(f"taut.{name}", f"rope {name}", "stays taut", ("rope", name), nothing, least, source=SLACK_SOURCE, needs_taut=False,
+        judge.compare(f"taut.{name}", called("rope", name), "stays taut", ("rope", name), nothing, least, source=SLACK_SOURCE, needs_taut=False,
                       remedy="More weight on this rope.")  # fmt: skip
     pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
     least = judge.working.extreme(LEAST_PULL.of("hoist", "least pull left at the drive"), pulls, most=False)

@@ -27,7 +27,9 @@ WORDS = {
     "stall_current": "stall current",
     "no_load_current": "no-load current",
     "no_load_speed": "no-load speed",
+    "rated_torque": "rated torque",
 }
+STANDS = "The motor cannot turn its load on this supply and cable: the current is the one it draws while it stands."
 
 
 @dataclass(frozen=True)
@@ -89,18 +91,32 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
                                 ratio=gears.ratio, efficiency=gears.efficiency)  # fmt: skip
     most = judge.working.extreme(formulas.TORQUE.of("raising most", "greatest torque on the motor's shaft, raising"), [along])
     start = judge.working.extreme(formulas.TORQUE.of("start most", "greatest torque on the motor's shaft to start"), [along, still])
-    _running(judge, drum, gears, motor, most)
-    given = _starting(judge, drum, gears, motor, feeding, start)
+    clash = _contradiction(drive.motor)
+    _running(judge, drum, gears, motor, most, clash)
+    given = _starting(judge, drum, gears, motor, feeding, start, clash)
     found = {"motor_torque": most, "starting_needed": start, "starting_torque": given, "motor": motor}
-    lines, why = within_range(lambda: _running_lines(judge, motor, feeding, along))
-    _cable_drop(judge, drum, feeding, lines, why or _what_current_needs(drive.motor))
+    lines, why = within_range(lambda: _running_lines(judge, motor, feeding, along, given))
+    stands = given is not None and bool(numpy.any(along.value > given.number))
+    _cable_drop(judge, drum, feeding, lines, why or _what_current_needs(drive.motor) or clash, stands)
     if lines and not feeding.too_kind:
         found |= {name: lines[name] for name in ("voltage", "current", "power_drawn")}
         found |= within_range(lambda: _motion(judge, drum, gears, motor, lines, along))[0] or {}
     return DriveLines(**found)
 
 
-def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, Line], most: Line) -> None:
+def _contradiction(motor: Motor) -> str:
+    """Why the motor's figures cannot all be right; empty where they can. A motor draws and gives most while it stands."""
+    found = []
+    for low, high, may_be_equal in (("no_load_current", "stall_current", False), ("rated_torque", "stall_torque", True)):
+        one, other = getattr(motor, low), getattr(motor, high)
+        if one is not None and other is not None and (one.value > other.value or (one.value == other.value and not may_be_equal)):
+            found.append(f"its {WORDS[low]} of {one.text} is not below its {WORDS[high]} of {other.text}")
+    if motor.stall_current is not None and not motor.stall_current.value and not found:
+        found.append(f"a {WORDS['stall_current']} of {motor.stall_current.text} gives no torque")
+    return f"The motor's figures contradict each other, so check all of them: {' and '.join(found)}." if found else ""
+
+
+def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, Line], most: Line, clash: str) -> None:
     id, item, what, source = "motor.running", "motor", "torque while raising", "rated torque as stated"
     rated = motor.get("rated_torque")
     if rated is None:
@@ -121,14 +137,17 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
         source=source,
         remedy=remedy,
         reason="On the worst layer, worm stages at their highest stated friction.",
+        too_kind=clash,
     )
 
 
-def _starting(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, Line], feeding: FeedLines, needed: Line) -> Line | None:
+def _starting(
+    judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, Line], feeding: FeedLines, needed: Line, clash: str
+) -> Line | None:
     id, item, what = "motor.starting", "motor", "starting under full load"
     source = "straight motor line, Guru and Hiziroglu, Ex. 12.1; stall current through supply and cable, OpenStax University Physics m58453"
     ask = [WORDS[name] for name in ("stall_torque", "stall_current") if name not in motor]
-    why = " ".join(text for text in (f"State the motor's {' and '.join(ask)}." if ask else "", feeding.unknown) if text)
+    why = " ".join(text for text in (f"State the motor's {' and '.join(ask)}." if ask else "", feeding.unknown, clash) if text)
     if why:
         judge.cannot_tell(id, item, what, PART, why, on_load=True, source=source, demand=needed)
         return None
@@ -148,16 +167,22 @@ def _starting(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, 
 
 
 def _what_current_needs(motor: Motor) -> str:
-    missing = [words for name, words in WORDS.items() if name != "no_load_speed" and getattr(motor, name) is None]
+    missing = [words for name, words in WORDS.items() if name not in ("no_load_speed", "rated_torque") and getattr(motor, name) is None]
     return f"The motor's current is not known: state its {', '.join(missing)}." if missing else ""
 
 
-def _running_lines(judge: Judge, motor: dict[str, Line], feeding: FeedLines, along: Line) -> dict[str, Line] | None:
-    """Voltage, current and power drawn while raising; None while something they need is missing."""
+def _running_lines(judge: Judge, motor: dict[str, Line], feeding: FeedLines, along: Line, given: Line | None) -> dict[str, Line] | None:
+    """Voltage, current and power drawn while raising; None while something they need is missing.
+
+    Beyond the torque `given` that it can start with, the motor stands: its line ends there, with the current of standing.
+    """
     needs = {name: motor.get(name) for name in ("stall_torque", "stall_current")} | {"free_current": motor.get("no_load_current")}
-    if feeding.unknown or None in needs.values():
+    if given is None or None in needs.values():
         return None
-    apply, needs = judge.working.apply, needs | {"torque": along, "stated": motor["voltage"]}
+    sign = formulas.TORQUE.of("turning", "torque on the motor's shaft, raising, at most that at which it stands")
+    turning = judge.working.solve_in_numbers(sign, lambda needed, most: numpy.minimum(needed, most), "the smaller of the two", "straight motor line",
+                                             needed=along, most=given)  # fmt: skip
+    apply, needs = judge.working.apply, needs | {"torque": turning, "stated": motor["voltage"]}
     volts = apply(formulas.voltage_at_motor, supply=feeding.supply, loop=feeding.loop, **needs)
     amps = apply(formulas.motor_current, voltage=volts, **needs)
     least = judge.working.extreme(formulas.VOLTAGE.of("least", "least voltage at the motor, raising"), [volts])
@@ -171,7 +196,7 @@ def _running_lines(judge: Judge, motor: dict[str, Line], feeding: FeedLines, alo
     }
 
 
-def _cable_drop(judge: Judge, drum: DrumLines, feeding: FeedLines, lines: dict[str, Line] | None, why: str) -> None:
+def _cable_drop(judge: Judge, drum: DrumLines, feeding: FeedLines, lines: dict[str, Line] | None, why: str, stands: bool) -> None:
     id, item, what, part = "cable.drop", "cable", "voltage lost in the cable", ("cable", "cable")
     rule = feeding.drop_rule
     if lines is None or feeding.unknown or not numpy.isfinite(lines["current"].number):
@@ -180,8 +205,9 @@ def _cable_drop(judge: Judge, drum: DrumLines, feeding: FeedLines, lines: dict[s
         return
     share = judge.working.apply(formulas.drop_in_cable, current=lines["current"], cable=feeding.cable, supply=feeding.supply)
     remedy = feeding.next_area(judge, share) if share.number > rule.number else ""
-    drum.compare(judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy,
-                 reason="The cautious one of two customary limits is taken: 3 % where safety hangs on it, 10 % elsewhere.")  # fmt: skip
+    told = "The cautious one of two customary limits is taken: 3 % where safety hangs on it, 10 % elsewhere."
+    told = f"{STANDS} {told}" if stands else told
+    drum.compare(judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy, reason=told)
 
 
 def _motion(

@@ -34,6 +34,9 @@ def check(judge: Judge) -> DrumLines | None:
         _diameter(judge, lines, rope)
         _anchor(judge, rope)
     _fleet_angles(judge, lines)
+    climbing = {id(r.layer): r.layer for r in lines.ropes if r.layer is not None}
+    if len({tuple(numpy.broadcast_to(layer.value, judge.solution.travel.heights_m.shape)) for layer in climbing.values()}) > 1:
+        judge.leave_out("how far the load tilts once ropes of unequal diameter lie in different layers on the drum")
     mounting = drum_rule("winch-mounting")
     judge.leave_out(
         f"the base and bolts of the winch ({mounting.source} asks {units.number(mounting.value)} times the reactions at the greatest pull)"
@@ -54,7 +57,7 @@ def _dead_wraps(judge: Judge, lines: DrumLines, rope: RopeOnDrum) -> None:
     usual, strict = drum_rule("dead-wraps"), drum_rule("dead-wraps-mine-hoist")
     told = f"The cautious rule is taken; {usual.source} ask {units.number(usual.value)}."
     if drum.dead_wraps is None:
-        judge.cannot_tell(id, item, what, PART, COUNT_WRAPS, on_load=False, source=strict.source, required=strict.value)
+        judge.cannot_tell(id, item, what, PART, COUNT_WRAPS, on_load=False, source=strict.source)
         return
     have = judge.given(formulas.DEAD_WRAPS.of(rope.name), drum.dead_wraps, "drive, drum, dead_wraps", drum.notes.get("dead_wraps", ""))
     least = judge.working.looked_up(

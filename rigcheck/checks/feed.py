@@ -35,6 +35,7 @@ class FeedLines:
     supply: Line | None = None
     cold: Line | None = None
     cable: Line | None = None
+    length: Line | None = None
     loop: Line | None = None
 
     def next_area(self, judge: Judge, share: Line) -> str:
@@ -46,8 +47,9 @@ class FeedLines:
             (drop,) = judge.working.evaluate({self.cold: numpy.array([row.resistance_ohm_m])}, [share])
             if drop[..., 0] <= self.drop_rule.number:
                 return f"A cable of {units.show(row.area_m2, 'mm²')} loses {units.show(float(drop[0]), '%', 3, 'up')}."
-        length = cable.length.value * self.drop_rule.number / share.number
-        return f"No listed area does; with this one about {units.show(length, 'm', 2, 'down')} of cable, or a higher voltage."
+        # a shorter cable leaves the motor more voltage, so that it draws more: the length does not follow from the share by the rule of three
+        length = judge.working.what_gives(share, self.drop_rule.number, self.length, 0.0, cable.length.value)
+        return f"No listed area does; with this one at most {units.show(length, 'm', 2, 'down')} of cable, or a motor and a supply of a higher voltage."
 
 
 def feed(judge: Judge) -> FeedLines:
@@ -65,18 +67,18 @@ def feed(judge: Judge) -> FeedLines:
     made, why = within_range(lambda: _cable(judge))
     if isinstance(made, str) or made is None:
         return FeedLines(made or why, "", limit, supply)
-    cold, cable = made
+    cold, cable, length = made
     stated = drive.supply.resistance
     how = drive.supply.notes.get("resistance", "") if stated else "not stated: only the cable's resistance is counted"
     inner = judge.given(formulas.SUPPLY_RESISTANCE, stated.value if stated else 0.0, "drive, supply, resistance", how)
     loop = judge.working.apply(formulas.loop_resistance, supply=inner, cable=cable)
     if drive.motor.voltage.value < drive.supply.voltage.value:
         judge.leave_out("whether the motor bears a supply voltage above the one its figures are stated at")
-    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, supply, cold, cable, loop)
+    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, supply, cold, cable, length, loop)
 
 
-def _cable(judge: Judge) -> tuple[Line, Line] | str:
-    """Cold resistance per length and resistance of the loop, or the reason why they are not known."""
+def _cable(judge: Judge) -> tuple[Line, Line, Line] | str:
+    """Cold resistance per length, resistance of the cable and its length, or the reason why they are not known."""
     cable, working = judge.rig.drive.cable, judge.working
     try:
         row = conductor_resistance(cable.area.value, CLASSES[cable.conductor])
@@ -85,6 +87,8 @@ def _cable(judge: Judge) -> tuple[Line, Line] | str:
     area = units.show(row.area_m2, "mm²")
     cold = working.looked_up(formulas.COLD, row.resistance_ohm_m, f"class {row.cable_class}, {area}", row.source)
     per_length, base = cold, formulas.TEMPERATURE.low
+    if cable.temperature.value <= base:
+        judge.leave_out("the warming of the cable: its resistance is taken at 20 °C, and a warm cable has more")
     if cable.temperature.value > base:
         growth = copper_temperature_coefficient()
         rise = working.looked_up(formulas.GROWTH, growth.per_k, growth.name, growth.source)
@@ -92,4 +96,4 @@ def _cable(judge: Judge) -> tuple[Line, Line] | str:
         table = working.given(formulas.BASE_TEMPERATURE, base, row.source)
         per_length = working.apply(formulas.warm_resistance, cold=cold, growth=rise, temperature=warm, base=table)
     length = judge.given(formulas.CABLE_LENGTH, cable.length.value, "drive, cable, length", cable.notes.get("length", ""))
-    return cold, working.apply(formulas.cable_resistance, length=length, per_length=per_length)
+    return cold, working.apply(formulas.cable_resistance, length=length, per_length=per_length), length

@@ -26,6 +26,7 @@ BRAKE = ("holding.brake", "brake", "catching and holding the load")
 GUARD_SOURCE = "DGUV Vorschrift 54, section 12(1), (3) and (4) with DA"
 BRAKE_SOURCE = ("DGUV Vorschrift 54, sections 14 and 15; OSHA letter of 15 November 2005 on 29 CFR 1910.179(f)(1): a worm gear is not the holding brake; "
                 "torque: Cal. Title 8 section 4898(c)")  # fmt: skip
+HOLDS_WHAT = "What it must hold is not known before the pull on the drum is."
 VIBRATION = "Judged with the lowest friction stated. Makers report that shocks and vibration undo it: it is a run-back guard at most, never the brake."
 WORM_NEEDS = {
     "lead_angle": "lead angle",
@@ -159,6 +160,8 @@ def _run_back_guard(judge: Judge, drum: DrumLines, train: GearLines, back: tuple
 
 
 def _pawl_wanted(drum: DrumLines) -> str:
+    if not math.isfinite(drum.torque_holding.number):
+        return f"A pawl on the drum that drops in by itself, or a brake that sets itself. {HOLDS_WHAT}"
     least = "more than " if drum.open_question else ""
     return f"A pawl on the drum that drops in by itself and holds {least}{units.show(drum.torque_holding.number, 'N·m', 4, 'up')}, or a brake that sets itself."
 
@@ -172,7 +175,9 @@ def _torque_verdict(judge: Judge, drum: DrumLines, demand: Line, capacity: Line)
 def _pawl(judge: Judge, drum: DrumLines) -> _Guard:
     pawl, part = judge.rig.drive.pawl, ("pawl", "pawl")
     if pawl.holds is None:
-        ask = f"A pawl on the drum is a run-back guard, but what it holds is not stated: it needs {units.show(drum.torque_holding.number, 'N·m', 4, 'up')} or more."
+        known = math.isfinite(drum.torque_holding.number)
+        needs = f"it needs {units.show(drum.torque_holding.number, 'N·m', 4, 'up')} or more." if known else f"find it out. {HOLDS_WHAT}"
+        ask = f"A pawl on the drum is a run-back guard, but what it holds is not stated: {needs}"
         return _Guard(
             CANNOT_TELL, partial(judge.cannot_tell, *GUARD, part, ask, on_load=True, source=GUARD_SOURCE, demand=drum.torque_holding)
         )
@@ -251,6 +256,8 @@ def _brake(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: Line) -> C
     shaft = "crank's" if drive.crank is not None else "motor's"
     wanted = (f"A brake that sets itself, of {least} {units.show(on_shaft.number, 'N·m', 4, 'up')} on the {shaft} shaft or {units.show(on_drum.number, 'N·m', 4, 'up')} "
               f"on the drum: {units.show(rule.value, '%')} of the torque of the full load, the friction of the gears giving no help.")  # fmt: skip
+    if not math.isfinite(at_shaft.number):
+        wanted = f"A brake that sets itself. {HOLDS_WHAT}"
     if drive.brake is None:
         reason = "There is no brake. A gear that locks is a run-back guard at most, and so is a pawl: neither catches and lowers the load."
         return judge.falls_short(*BRAKE, ("brake", "brake"), reason, source=BRAKE_SOURCE, remedy=wanted)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import rope_formulas as formulas
-from rigcheck.checks.check import FALLS_SHORT, FROM_MEMORY, Check, Judge
+from rigcheck.checks.check import FALLS_SHORT, FROM_MEMORY, Check, Judge, called
 from rigcheck.checks.rope_strength import Strength, breaking_force_n, catalogue_diameters_m, strength
 from rigcheck.errors import OutOfRangeError, PartError
 from rigcheck.parts.bend_strength import BEND_SOURCE, bend_strength
@@ -92,18 +92,18 @@ def _index(judge: Judge, id: str) -> int:
 def _check_condition(judge: Judge, this: _Rope) -> None:
     id, part = f"rope.{this.name}.condition", ("rope", this.name)
     if this.condition is None:
-        judge.cannot_tell(id, f"rope {this.name}", "condition", part, "Its condition is not stated. Count broken wires or look for glazing, powder and cuts along its whole "
+        judge.cannot_tell(id, called("rope", this.name), "condition", part, "Its condition is not stated. Count broken wires or look for glazing, powder and cuts along its whole "
                           "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False)  # fmt: skip
         return
     if this.rope.kind == "fibre":
         judge.leave_out("Fibre ropes: no published share of strength is known at which they are to be replaced; the condition entered is counted as it is.")
         return
     limit = judge.working.looked_up(formulas.REMAINING.of(f"{this.name} least", "least share of strength at which a rope is kept"), RETIRE_BELOW, "retirement", RETIRE_SOURCE)
-    judge.compare(id, f"rope {this.name}", "condition: share of strength left", part, limit, this.condition, source=RETIRE_SOURCE, remedy="Replace the rope.")
+    judge.compare(id, called("rope", this.name), "condition: share of strength left", part, limit, this.condition, source=RETIRE_SOURCE, remedy="Replace the rope.")
 
 
 def _judge_place(judge: Judge, this: _Rope, id: str, what: str, pull: Line, make_force: Callable[[], Line], source: str, mark: str, reason: str) -> None:
-    part, item = ("rope", this.name), f"rope {this.name}"
+    part, item = ("rope", this.name), called("rope", this.name)
     demand = judge.working.apply(formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic)
     if this.strength.force is None:
         judge.cannot_tell(id, item, what, part, this.strength.missing, on_load=True, demand=demand, required=this.required)
@@ -126,7 +126,7 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
     what = f"end at {stop.made_fast_to}" + (f" ({stop.pick})" if stop.pick else "")
     id = f"rope.{this.name}.{'first' if end == 0 else 'last'}-end"
     pull = judge.working.extreme(formulas.PULL.of(f"{this.name}, {what}", f"greatest pull in {this.name}, {what}"), runs[end].all)
-    part, item = ("rope", this.name), f"rope {this.name}"
+    part, item = ("rope", this.name), called("rope", this.name)
     if stop.fitting_share is not None:
         share, source, mark, reason = stop.fitting_share, "share as stated for this fitting", "read", stop.notes.get("fitting_share", "")
         line = lambda: judge.given(formulas.END_SHARE.of(f"{this.name}, {what}"), share, f"ropes, {this.name}, path, fitting_share", reason)
@@ -178,7 +178,7 @@ def _check_bends(judge: Judge, this: _Rope) -> list[_Place]:
         try:
             share = share_for(this.rope.diameter.value)
         except OutOfRangeError as fault:
-            judge.cannot_tell(id, f"rope {this.name}", what, ("rope", this.name), f"{fault.wrong}.", on_load=True, required=this.required)
+            judge.cannot_tell(id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, required=this.required)
             continue
         row = f"D/d = {ratio.number:.1f}"
 
@@ -203,7 +203,7 @@ def _check_ratio(judge: Judge, this: _Rope, sheave: str, ratio: Line, least) -> 
         return
     asked = judge.working.looked_up(formulas.DIAMETER_RATIO.of(f"{this.name}, {sheave} least", "least D/d of a sheave"), least.value, "sheave", f"{least.source} ({least.mark})")
     need_mm = least.value * this.rope.diameter.value * 1000
-    judge.compare(f"sheave.{sheave}.ratio.{this.name}", f"sheave {sheave}", f"D/d under {this.name}", ("sheave", sheave), asked, ratio, source=least.source,
+    judge.compare(f"sheave.{sheave}.ratio.{this.name}", called("sheave", sheave), f"D/d under {this.name}", ("sheave", sheave), asked, ratio, source=least.source,
                   remedy=f"A sheave of {units.number(need_mm, 3, 'up')} mm pitch diameter, or a thinner rope that still holds.")  # fmt: skip
 
 

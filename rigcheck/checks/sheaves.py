@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import Judge
+from rigcheck.checks.check import Judge, called
 from rigcheck.checks.rope_formulas import DIAMETER
 from rigcheck.formula import Sign
 from rigcheck.statics import formulas
@@ -26,7 +26,7 @@ def check(judge: Judge) -> None:
                 _check_sense(judge, rope_name, k, stop.over)
     _leave_out(judge)
     for name in judge.solution.assumed_bearings:
-        judge.cannot_tell(f"sheave.{name}.bearing", f"sheave {name}", "bearing", ("sheave", name),
+        judge.cannot_tell(f"sheave.{name}.bearing", called("sheave", name), "bearing", ("sheave", name),
                           "Its bearing is not stated, so the pulls were worked out with a plain bush, the stiffer one. Look whether balls or rollers "
                           "carry it, or let it spin: a rolling bearing runs on for many turns.", on_load=False)  # fmt: skip
 
@@ -59,7 +59,7 @@ def _pin(judge: Judge, before: Line, after: Line, wrap: Line, sheave: str, word:
 
 def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     sheave = judge.rig.sheaves[name]
-    id, item, what, part = f"sheave.{name}.pin.{rope}", f"sheave {name}", "force on the pin", ("sheave", name)
+    id, item, what, part = f"sheave.{name}.pin.{rope}", called("sheave", name), "force on the pin", ("sheave", name)
     demand = judge.working.extreme(PIN_MOST.of(f"{name} max", f"greatest force on the pin of {name}"), pin_lines(judge, rope, k, name))
     others = [name_ for name_, rope_ in judge.rig.ropes.items() if name_ != rope and any(getattr(stop, "over", None) == name for stop in rope_.path)]
     if others:
@@ -86,7 +86,7 @@ def _check_groove(judge: Judge, rope: str, name: str) -> None:
         return
     width = judge.given(Sign("d_g", "width of the groove", "mm").of(name), groove.value, f"sheaves, {name}, groove_diameter")
     thick = judge.given(DIAMETER.of(f"{rope} on {name}"), judge.rig.ropes[rope].diameter.value, f"ropes, {rope}, diameter")
-    judge.compare(f"sheave.{name}.groove.{rope}", f"sheave {name}", f"groove under {rope}", ("sheave", name), thick, width,
+    judge.compare(f"sheave.{name}.groove.{rope}", called("sheave", name), f"groove under {rope}", ("sheave", name), thick, width,
                   source="a rope wider than its groove is pinched: common practice, no source", remedy="A sheave with a groove at least as wide as the rope.")  # fmt: skip
 
 
@@ -94,7 +94,7 @@ def _check_sense(judge: Judge, rope: str, k: int, name: str) -> None:
     """A rope whose two falls cross beside a sheave was most likely given the wrong sense of turning there."""
     path = judge.solution.travel.paths[rope]
     if numpy.any(_falls_cross(path, k)):
-        judge.cannot_tell(f"sheave.{name}.sense.{rope}", f"sheave {name}", f"sense of turning of {rope}", ("sheave", name),
+        judge.cannot_tell(f"sheave.{name}.sense.{rope}", called("sheave", name), f"sense of turning of {rope}", ("sheave", name),
                           f"The falls of {rope} cross beside it, after a wrap of {numpy.degrees(path.wraps[k - 1].max()):.0f}°. Look which way the rope turns there: "
                           "most likely the other way than entered.", on_load=False)  # fmt: skip
 

@@ -50,10 +50,11 @@ def shown(check: Check) -> ShownCheck:
     return ShownCheck(check.item, check.what, check.verdict, demand, capacity, told, required, check.source, check.reason, check.remedy)
 
 
-def badness(check: Check) -> tuple[int, float]:
-    """For sorting: the verdict, then how much of what is required is in hand."""
+def badness(check: Check) -> tuple[int, bool, float]:
+    """For sorting: the verdict, then how much of what is required is in hand; among those that hold, what a heavier load would use up comes first."""
     factor = check.factor_value
-    return WORST_FIRST.index(check.verdict), factor / (check.required or 1.0) if factor is not None else float("inf")
+    in_hand = factor / (check.required or 1.0) if factor is not None else float("inf")
+    return WORST_FIRST.index(check.verdict), check.verdict == HOLDS and not check.on_load, in_hand
 
 
 def worst_first(checks: list[Check]) -> list[Check]:

@@ -102,11 +102,29 @@ def _something_drives_it(rig) -> None:
             )
         if not on_drum:
             raise FieldError("no rope is wound on the drum", 'End the hoist rope with {"wound_on": "drum", "turns": "clockwise"}.')
+        _all_wind_on_together(rig, on_drum)
     elif on_drum:
         raise FieldError(f'rope "{on_drum[0]}" is wound on a drum, but the drive is a hand line', 'Make the drive a "winch" with its drum.')
     elif len(by_hand) != 1:
         what = "no rope is pulled by hand" if not by_hand else "more than one rope is pulled by hand: " + ", ".join(by_hand)
         raise FieldError(what, 'End exactly one rope with {"pulled_by_hand_at": ["1 m", "1.2 m"]}.')
+
+
+def _all_wind_on_together(rig, on_drum: list[str]) -> None:
+    """The drum turns one way while it winds in: a path that ends on it runs round with the drum then, one that begins there against it."""
+    senses = {}
+    for name in on_drum:
+        path = rig.ropes[name].path
+        index = 0 if hasattr(path[0], "wound_on") else len(path) - 1
+        senses[name] = (path[index].turns == "clockwise") == (index > 0), index
+    first = on_drum[0]
+    for name, (sense, index) in senses.items():
+        if sense != senses[first][0]:
+            raise FieldError(
+                f'while the drum winds in "{first}" it pays out "{name}": the two lie round it in opposite senses',
+                "Turn one of them round: only ropes that are wound in together can be worked here.",
+                ("ropes", name, "path", index, "turns"),
+            )
 
 
 def _every_body_hangs(rig) -> None:

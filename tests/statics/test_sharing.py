@@ -52,16 +52,18 @@ def test_falls_alike_but_for_their_length_share_likely_by_its_inverse():
     assert likely(solution, "fall 1") + likely(solution, "fall 2") == pytest.approx(W)
 
 
-def test_mirrored_falls_to_one_drum_share_half_and_half():
+def test_falls_from_either_side_of_one_drum_run_over_and_under_it_and_share_by_their_lengths():
     data = falls(TWO)
     for number, across, turns in ((1, -0.5, "clockwise"), (2, 0.5, "anticlockwise")):
         data["points"][f"hanger of head {number}"]["at"] = place(across + (0.06 if turns == "clockwise" else -0.06), 4)
         data["ropes"][f"fall {number}"]["path"] = [
-            fast("load", f"eye {number}"), {"over": f"head {number}", "turns": turns}, {"wound_on": "drum", "turns": turns},
+            fast("load", f"eye {number}"), {"over": f"head {number}", "turns": turns}, {"wound_on": "drum", "turns": "clockwise"},
         ]  # fmt: skip
     data["drive"]["drum"]["at"] = place(0, 3)
     solution = solve(rig(data))
-    assert [likely(solution, name) for name in solution.runs] == pytest.approx([W / 2, W / 2])
+    one, two = (float(solution.travel.paths[name].straight[:, 0].sum()) for name in ("fall 1", "fall 2"))
+    assert one != pytest.approx(two, abs=1e-3)
+    assert [likely(solution, name) for name in solution.runs] == pytest.approx([W * two / (one + two), W * one / (one + two)])
 
 
 def test_a_rope_three_times_as_stiff_takes_more_in_proportion_to_ea_over_l():

@@ -1,0 +1,183 @@
+"""The draft: a rig as it was typed, perhaps not valid yet. It is the only truth of the pages; a rig is read from it.
+
+`data` is what would stand in the rig file, `typed` the text shown in a field where that differs ("120" beside "120 kg").
+A draft that began as an arrangement keeps its answers; when one of them changes, what was changed since by hand is kept.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from pydantic import ValidationError
+
+from rigcheck import units
+from rigcheck.errors import InputError, QuantityError, RigcheckError
+from rigcheck.rig import faults, files
+from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement
+from rigcheck.rig.faults import Fault
+from rigcheck.rig.model import Rig
+from rigcheck.ui.typed import unit_of, with_unit
+
+Path = tuple[str | int, ...]
+_BEGUN = {"moves": {"kind": "guided"}}  # what a part that may be left out says of itself when its first field is typed
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A rig as typed; `origin` says in words where it came from."""
+
+    data: dict
+    origin: str
+    typed: Mapping[Path, str] = field(default_factory=dict)
+    arrangement: str | None = None
+    answers: Mapping[str, str] = field(default_factory=dict)
+    made: dict | None = None
+    dropped: tuple[Path, ...] = ()
+
+    def at(self, path: Path):
+        """What stands in the rig file at a path, None where nothing does."""
+        here = self.data
+        for step in path:
+            if isinstance(here, dict):
+                here = here.get(step)
+            elif isinstance(here, list) and isinstance(step, int) and step < len(here):
+                here = here[step]
+            else:
+                return None
+        return here
+
+    def shown(self, path: Path) -> str:
+        """The text a field shows."""
+        if path in self.typed:
+            return self.typed[path]
+        value = self.at(path)
+        return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+
+    def edited(self, path: Path, value, typed: str | None = None) -> Draft:
+        """The draft with one field changed; None leaves the field out."""
+        data = copy.deepcopy(self.data)
+        here = data
+        for step in path[:-1]:
+            if isinstance(here, dict) and here.get(step) is None:
+                here[step] = dict(_BEGUN.get(step, {}))
+            here = here[step]
+        if value is None and isinstance(here, dict):
+            here.pop(path[-1], None)
+        elif isinstance(here, list) and path[-1] == len(here):
+            here.append(value)
+        else:
+            here[path[-1]] = value
+        texts = {p: t for p, t in self.typed.items() if p != path}
+        if typed is not None and typed != value:
+            texts[path] = typed
+        return replace(self, data=data, typed=texts)
+
+    def with_step(self, path: Path, index: int, value, typed: str | None, whole: list) -> Draft:
+        """The draft with one step of a place changed; `whole` is the place as it stands. A place without any step is left out."""
+        steps = [*whole, *[""] * (index + 1 - len(whole))]
+        steps[index] = value
+        while len(steps) > 2 and steps[-1] == "":
+            steps.pop()
+        draft = self.edited(path, steps if any(step != "" for step in steps) else None)
+        texts = {p: t for p, t in draft.typed.items() if p != (*path, index)}
+        if typed != value:
+            texts[*path, index] = typed
+        return replace(draft, typed=texts)
+
+    def read(self) -> tuple[Rig | None, list[Fault]]:
+        """The rig, or every fault of the draft at its field."""
+        try:
+            return Rig.model_validate(self.data), []
+        except ValidationError as problem:
+            return None, faults.found(problem, self.data)
+
+    def changed_by_hand(self) -> list[Path]:
+        """The fields that no longer stand as the arrangement made them."""
+        return [] if self.made is None else sorted(_differences(self.made, self.data), key=str)
+
+
+def of_rig(rig: Rig, origin: str) -> Draft:
+    """A draft that begins as a rig."""
+    return Draft(_plain(rig), origin)
+
+
+def of_arrangement(slug: str) -> Draft:
+    """A draft that begins as an arrangement with the values its form begins with."""
+    arrangement = ARRANGEMENTS[slug]
+    data = _plain(arrangement.make(arrangement.defaults()))
+    return Draft(data, "an arrangement", arrangement=slug, answers=arrangement.defaults(), made=data)
+
+
+def answered(draft: Draft, key: str, text: str) -> Draft:
+    """The draft with one answer changed; the rig follows if all answers can be used, otherwise it stays as it was."""
+    arrangement = ARRANGEMENTS[draft.arrangement]
+    draft = replace(draft, answers={**draft.answers, key: text})
+    if answer_faults(draft):
+        return draft
+    made = _plain(arrangement.make(_with_units(arrangement, draft.answers)))
+    data, dropped = _kept(draft.made, draft.data, made)
+    texts = {path: text for path, text in draft.typed.items() if path not in dropped}
+    return replace(draft, data=data, made=made, typed=texts, dropped=tuple(dropped))
+
+
+def answer_faults(draft: Draft) -> dict[str, RigcheckError]:
+    """What is wrong with the answers, by the key of the answer; what belongs to none of them has the key ""."""
+    arrangement = ARRANGEMENTS[draft.arrangement]
+    given = _with_units(arrangement, draft.answers)
+    found: dict[str, RigcheckError] = {}
+    for item in arrangement.inputs:
+        try:
+            units.read(given.get(item.key, ""), item.kind)
+        except QuantityError as fault:
+            found[item.key] = fault
+    if not found:
+        try:
+            arrangement.make(given)
+        except InputError as fault:
+            found[next((item.key for item in (*arrangement.inputs, *arrangement.choices) if item.label == fault.where), "")] = fault
+    return found
+
+
+def label_unit(default: str) -> str:
+    """The unit that stands in the label of an answer: that of the value its form begins with."""
+    return unit_of(default)
+
+
+def _with_units(arrangement: Arrangement, answers: Mapping[str, str]) -> dict[str, str]:
+    default_units = {item.key: label_unit(item.default) for item in arrangement.inputs}
+    return {key: with_unit(text, default_units.get(key, "")) for key, text in answers.items()}
+
+
+def _plain(rig: Rig) -> dict:
+    import json
+
+    return json.loads(files.dumps(rig))
+
+
+def _differences(before, after, path: Path = ()) -> dict[Path, object]:
+    """The leaves of `after` that differ from `before`; None for one that is gone."""
+    if isinstance(before, dict) and isinstance(after, dict):
+        found: dict[Path, object] = {}
+        for key in {**before, **after}:
+            found |= _differences(before.get(key), after.get(key), (*path, key))
+        return found
+    if isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
+        found = {}
+        for index, (old, new) in enumerate(zip(before, after, strict=True)):
+            found |= _differences(old, new, (*path, index))
+        return found
+    return {} if before == after else {path: after}
+
+
+def _kept(made_before: dict, data: dict, made: dict) -> tuple[dict, list[Path]]:
+    """The newly made rig with the changes by hand put in again, and those that no longer have a place."""
+    draft, dropped = Draft(copy.deepcopy(made), ""), []
+    for path, value in _differences(made_before, data).items():
+        above = draft.at(path[:-1])
+        if isinstance(above, dict) or (isinstance(above, list) and path[-1] < len(above)):
+            draft = draft.edited(path, value)
+        else:
+            dropped.append(path)
+    return draft.data, dropped

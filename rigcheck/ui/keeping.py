@@ -1,0 +1,43 @@
+"""What can be taken away: the rig file, the report and the answer as data, each built when it is asked for."""
+
+from __future__ import annotations
+
+import re
+
+import streamlit
+
+from rigcheck.checks.assessment import Assessment
+from rigcheck.report import as_json
+from rigcheck.report.pdf import pdf
+from rigcheck.ui import session
+
+
+def file_name(rig: str, ending: str) -> str:
+    """A file name from the name of a rig.
+
+    >>> file_name("Kiln shell / 2", ".rig.json"), file_name("***", ".pdf")
+    ('kiln-shell-2.rig.json', 'rig.pdf')
+    """
+    plain = re.sub(r"[^\w]+", "-", rig.lower()).strip("-_")
+    return (plain[:60] or "rig") + ending
+
+
+def save_rig_file(key: str) -> None:
+    """The rig file of the last good reading."""
+    text = session.good_text()
+    if text is None:
+        return
+    streamlit.download_button("Save the rig file", data=lambda: text, file_name=file_name(session.standing().assessment.rig.name, ".rig.json"),
+                              mime="application/json", on_click="ignore", key=key)  # fmt: skip
+
+
+def save_answer(assessment: Assessment) -> None:
+    """Every number as data."""
+    streamlit.download_button("Save every number as JSON", data=lambda: as_json.dumps(assessment), file_name=file_name(assessment.rig.name, ".json"),
+                              mime="application/json", on_click="ignore", key="save-json")  # fmt: skip
+
+
+def save_report(assessment: Assessment) -> None:
+    """The report as PDF."""
+    streamlit.download_button("Save the report as PDF", data=lambda: pdf(assessment), file_name=file_name(assessment.rig.name, ".pdf"),
+                              mime="application/pdf", on_click="ignore", key="save-pdf", type="primary")  # fmt: skip

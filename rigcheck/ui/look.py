@@ -1,0 +1,64 @@
+"""The few marks of our own that Streamlit has none for: one sheet of styles, in inks that follow the theme."""
+
+from __future__ import annotations
+
+import streamlit
+
+_SHEET = """
+<style>
+.katex-display { padding-block: .6rem; overflow-x: auto; overflow-y: hidden; margin: 0 !important; text-align: left !important; }
+.katex-display > .katex { text-align: left !important; }
+[data-testid="stMarkdown"] > div:has(> div > .katex-display) { margin-inline: 0 !important; max-width: 100%; align-items: flex-start; }
+[data-testid="stMainBlockContainer"] { padding-top: 1.4rem; }
+[data-testid="stHeader"] { background: transparent; pointer-events: none; }
+.st-key-ways { row-gap: .25rem; background: PAPER; padding-block: .3rem .1rem; }
+@media (min-width: 700px) {
+  div:has(> .st-key-ways) { position: sticky; top: 0; z-index: 91; background: PAPER; }
+  div:has(> .st-key-in-sight) { top: 2.6rem !important; }
+}
+@media (min-width: 700px) { div:has(> .st-key-result) { position: sticky; top: 8rem; } }
+[data-testid="stCaptionContainer"] { color: inherit !important; opacity: .82; }
+div:has(> .st-key-in-sight) { position: sticky; top: 0; z-index: 90; }
+div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
+.st-key-in-sight { border-bottom: 2px solid currentColor; padding: .35rem 0 .45rem; }
+.rc-sight { display: flex; flex-wrap: wrap; gap: .15rem 1.4rem; align-items: baseline; line-height: 1.35; }
+.rc-sight .rc-name { font-weight: 700; max-width: 22rem; overflow-wrap: anywhere; }
+.rc-mark { display: inline-block; min-width: 1.15em; font-weight: 700; }
+.rc-fault { border-left: 4px double currentColor; padding: .1rem 0 .1rem .6rem; margin: 0; font-size: .88rem; line-height: 1.35; overflow-wrap: anywhere; }
+.rc-fault b { font-weight: 650; }
+.rc-check { border-top: 1px solid color-mix(in srgb, currentColor 35%, transparent); padding-top: .5rem; line-height: 1.4; overflow-wrap: anywhere; }
+.rc-check h3 { font-size: 1rem; font-weight: 600; margin: 0 0 .2rem; padding: 0; letter-spacing: 0; }
+.rc-check dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .1rem 1rem; margin: .2rem 0 !important; padding: 0 !important; }
+.rc-check dl > div { min-width: 0; margin: 0; padding: 0; }
+.rc-check dt { margin: 0 !important; padding: 0; font-size: .78rem; opacity: .8; }
+.rc-check dd { margin: 0 !important; font-variant-numeric: tabular-nums; }
+.rc-check p { margin: .15rem 0; }
+.rc-small { font-size: .84rem; opacity: .85; }
+.rc-scroll { overflow-x: auto; }
+.rc-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; line-height: 1.35; }
+.rc-table th, .rc-table td { text-align: left; padding: .28rem .7rem .28rem 0; vertical-align: top; overflow-wrap: break-word; }
+.rc-table thead th { border-bottom: 2px solid currentColor; font-weight: 600; font-size: .84rem; }
+.rc-table tbody tr + tr > * { border-top: 1px solid color-mix(in srgb, currentColor 25%, transparent); }
+.rc-table td.rc-number { text-align: right; white-space: nowrap; }
+.rc-table th.rc-number { text-align: right; white-space: nowrap; }
+.rc-scroll .rc-table { min-width: 40rem; }
+.rc-rule { border-top: 1px solid color-mix(in srgb, currentColor 30%, transparent); height: 0; margin: 0; }
+.rc-sentence { font-size: 1.25rem; line-height: 1.4; margin: .3rem 0; overflow-wrap: anywhere; }
+.rc-stale { border: 2px dashed currentColor; padding: .5rem .8rem; line-height: 1.4; overflow-wrap: anywhere; }
+</style>
+"""
+
+
+def put_on() -> None:
+    """Put the sheet on the page, once a run; what covers other things takes the theme's own paper."""
+    streamlit.html(_SHEET.replace("PAPER", _colour("backgroundColor", "Canvas")))
+
+
+def ink() -> str:
+    """The colour of text in the theme that is on."""
+    return _colour("textColor", "gray")
+
+
+def _colour(name: str, otherwise: str) -> str:
+    theme = streamlit.context.theme.type or "light"
+    return streamlit.get_option(f"theme.{theme}.{name}") or otherwise

@@ -1,0 +1,87 @@
+"""Lines of working on a page: formula = numbers = result, what it is, where it comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import streamlit
+
+from rigcheck import units
+from rigcheck.checks.assessment import Assessment
+from rigcheck.checks.check import Check
+from rigcheck.notation import LATEX
+from rigcheck.report import contents
+from rigcheck.report.chapters import Entry, chapters
+from rigcheck.ui.plain_text import escaped
+from rigcheck.ui.verdict_words import MARKS, named
+from rigcheck.working import PrintedLine
+
+
+@dataclass(frozen=True)
+class NumberedLine:
+    """A line with its number in the working and the chapter it stands in."""
+
+    number: int
+    chapter: str
+    entry: Entry
+
+
+@streamlit.cache_resource(max_entries=16, show_spinner=False)
+def lines(text: str, _assessment: Assessment) -> list[NumberedLine]:
+    """Every line of working; `text` is the rig file's text, by which they are kept."""
+    entries = [(chapter.title, entry) for chapter in chapters(_assessment, "latex") for entry in chapter.entries]
+    return [NumberedLine(number, title, entry) for number, (title, entry) in enumerate(entries, 1)]
+
+
+def numbers_of(assessment: Assessment, check: Check) -> set[int]:
+    """The numbers of the lines that lead to a check."""
+    ends = [line for line in (check.demand, check.capacity, check.factor) if line is not None]
+    wanted = assessment.solution.working.ancestors(ends)
+    return {number for number, line in enumerate(assessment.solution.working.lines, 1) if line in wanted}
+
+
+def holds_words(entry: Entry, words: str) -> bool:
+    """Whether every word looked for stands in the line."""
+    line = entry.plain
+    text = " ".join((line.what, line.source, line.kind, line.sign, line.shown)).lower()
+    return all(word in text for word in words.lower().split())
+
+
+def show(numbered: NumberedLine) -> None:
+    """One line: what it is, then the formula with its numbers and the result, then kind and source, then what it decides."""
+    line = numbered.entry.typeset
+    streamlit.html('<hr class="rc-rule">')
+    told, mathematics = streamlit.columns([2, 3], gap="medium")
+    with told:
+        streamlit.markdown(f"**{numbered.number}** · {escaped(line.what)}")
+        at = f" · at a height of {units.show(line.height_m, 'm', 3)}" if line.height_m is not None else ""
+        streamlit.caption(escaped(f"{line.kind} · {line.source}" if line.source else line.kind) + at)
+    with mathematics:
+        streamlit.latex(_mathematics(line))
+        for check in numbered.entry.decides:
+            shown = contents.shown(check)
+            needs = f": factor {shown.factor}, required {shown.required}" if shown.factor and shown.required else ""
+            streamlit.markdown(f"{MARKS[check.verdict]} **{check.verdict}** · {escaped(named(check) + needs)}")
+
+
+def _mathematics(line: PrintedLine) -> str:
+    number, _, unit = line.shown.partition(" ")
+    result = LATEX.quantity(number if _is_number(number) else LATEX.words(number), unit)
+    steps = [step for step in (line.formula, line.numbers) if step]
+    if not steps:
+        return _squares(rf"{line.sign} = {result}")
+    rows = [rf"{line.sign} &= {steps[0]}", *(rf"&= {step}" for step in steps[1:]), rf"&= {result}"]
+    return _squares(r"\begin{aligned}" + r"\\[.35em]".join(rows) + r"\end{aligned}")
+
+
+def _squares(latex: str) -> str:
+    """The square sign of a unit, which stands among words, as an exponent: the typesetter of the page does not know it as a letter."""
+    return latex.replace("²", r"}^{2}\text{")
+
+
+def _is_number(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
