@@ -42,3 +42,7 @@ else:
         "Each with the height where it stands. While holding, every sheave may hold back as much as its friction allows, either way."
     )
     streamlit.html(pulls_view.table(runs))
+
+    streamlit.markdown("#### What the ropes do to the building")
+    streamlit.caption("Each where it is greatest. Whether beams, bolts and screws bear it is not checked here.")
+    streamlit.html(pulls_view.forces(assessment))

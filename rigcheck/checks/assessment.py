@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from rigcheck import units
 from rigcheck.checks import counterweight, drive, drum, gears, hand, holding, ropes, sheaves, tests_of_basis, whole
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check, Judge
 from rigcheck.checks.whole import Whole
@@ -67,6 +68,11 @@ def assess(rig: Rig) -> Assessment:
     holding.check(judge, on_drum, train)
     hand.check(judge, on_drum, train)
     tests_of_basis.check(judge)
+    pressed = reactions(judge.solution)
+    for reaction in pressed:
+        if reaction.name.startswith("guide of "):
+            judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
+                            "which adds to the pull of raising and may hold the load up while lowering.")  # fmt: skip
     for text in NEVER_CHECKED:
         judge.leave_out(text)
     turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope
@@ -81,7 +87,7 @@ def assess(rig: Rig) -> Assessment:
         drum_torque_nm=_number(on_drum.torque_raising) if turning else None,
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight_kg=best,
-        reactions=reactions(judge.solution),
+        reactions=pressed,
         second_opinion=seamanship_pull(judge.solution),
         guesses=guesses(rig),
     )

@@ -20,6 +20,8 @@ from rigcheck.working import Line, Working
 
 HOLDS, FALLS_SHORT, CANNOT_TELL = "holds", "falls short", "cannot tell"
 FROM_MEMORY = "from memory"
+A_HAIR = 1e-12
+"""Relative, as it is taken up where a factor is shown: 0.999999999999 is 1."""
 
 DEMAND = Sign("D", "demand", "")
 CAPACITY = Sign("C", "capacity", "")
@@ -76,8 +78,12 @@ class Check:
         return capacity / demand if math.isfinite(demand) and math.isfinite(capacity) and demand > 0 else None
 
     def margin(self, demand: numpy.ndarray, capacity: numpy.ndarray) -> numpy.ndarray:
-        """Positive or zero where it holds: the capacity beyond required times demand, in the unit of the check."""
-        return capacity - (self.required or 1.0) * demand
+        """Positive or zero where it holds: the capacity beyond required times demand, in the unit of the check.
+
+        A flange of just the diameter that is asked for must not fall short by a hair of floating point.
+        """
+        beyond = capacity - (self.required or 1.0) * demand
+        return numpy.where(numpy.abs(beyond) <= A_HAIR * numpy.abs(capacity), 0.0, beyond)
 
 
 class Judge:

@@ -9,6 +9,7 @@ from rigcheck import MODEL_VERSION, units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.report.pulls import RunOfRope, runs_of
+from rigcheck.statics.reactions import Reaction
 from rigcheck.working import PrintedLine
 
 
@@ -37,7 +38,21 @@ def contract(assessment: Assessment) -> dict:
         "least_load_kg": known(whole.least_load_kg),
         "rated_load_on_what_is_known_kg": known(whole.rated_load_on_what_is_known_kg),
         "not_checked": list(assessment.not_checked),
+        "reactions": [_reaction(reaction, bool(assessment.solution.slack().any())) for reaction in assessment.reactions],
     }
+
+
+def _reaction(reaction: Reaction, slack: bool) -> dict:
+    """A force on a fixed point or the winch; every number None where a rope goes slack."""
+    told = {
+        "force_n": reaction.force.number,
+        "across_n": reaction.across_n,
+        "up_n": reaction.up_n,
+        "depth_n": reaction.depth_n,
+        "moment_nm": reaction.moment.number if reaction.moment else None,
+        "at_m": reaction.height_m,
+    }
+    return {"point": reaction.name, "case": reaction.case} | {key: None if slack else known(value) for key, value in told.items()}
 
 
 def dumps(assessment: Assessment) -> str:

@@ -25,6 +25,7 @@ def text(assessment: Assessment) -> str:
         _heading("Pulls in the ropes, each the extreme along the travel (height in brackets)"),
         _pulls(runs) + [""] * bool(contents.pull_notes(assessment, runs)) + [line for note in contents.pull_notes(assessment, runs) for line in _wrapped(note)],
     ]
+    blocks += [_heading("What the ropes do to the building, each at its greatest"), _forces(assessment)]
     if assessment.guesses:
         blocks += [_heading("Guesses this rests on"), _list(assessment.guesses)]
     blocks += [_heading("Not checked"), _list(assessment.not_checked), _heading("Before you rely on this"), _list(contents.CAUTIONS), [f"rigcheck {MODEL_VERSION}"]]
@@ -90,6 +91,15 @@ def _pulls(runs: list[RunOfRope]) -> list[str]:
         if shares and run.likely_raising_n is not None:
             up += f" likely {units.show(run.likely_raising_n, 'N', 4, 'up')}"
         rows.append(_row([f"{run.rope}, run {run.number + 1}", run.start, run.end, up, still, _with_height(run.lowering)], widths))
+    return [line for row in rows for line in row]
+
+
+def _forces(assessment: Assessment) -> list[str]:
+    widths = [32, 12, 24, 46]
+    rows = [_row(["point", "force", "when", "which way"], widths), ["-" * (sum(widths) + len(GAP) * (len(widths) - 1))]]
+    for told in contents.forces_on_the_building(assessment):
+        turning = f"; moment {told.moment}" if told.moment else ""
+        rows.append(_row([told.name, told.force, told.when, told.direction + turning], widths))
     return [line for row in rows for line in row]
 
 

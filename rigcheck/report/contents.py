@@ -5,6 +5,7 @@ Demands are rounded up, capacities and factors down.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from rigcheck import units
@@ -121,6 +122,39 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
     ):
         if value is not None:
             found.append((words, units.show(value, unit, 4, towards)))
+    if assessment.second_opinion is not None:
+        opinion = f"{newtons(assessment.second_opinion.number)} on the hauling part by the seamanship rule, a tenth of the load for every sheave"
+        found.append(("Second opinion", opinion))
+    return found
+
+
+@dataclass(frozen=True)
+class ShownForce:
+    """What the ropes do to one fixed point, or to the winch, in words and rounded figures."""
+
+    name: str
+    force: str
+    when: str
+    direction: str
+    moment: str
+
+
+def forces_on_the_building(assessment: Assessment) -> list[ShownForce]:
+    """The greatest force on every fixed point and on the winch; unknown where a rope goes slack."""
+    slack = bool(assessment.solution.slack().any())
+    found = []
+    for reaction in assessment.reactions:
+        if slack or not math.isfinite(reaction.force.number):
+            found.append(ShownForce(reaction.name, "unknown", "", "", "unknown" if reaction.moment else ""))
+            continue
+        parts = [
+            f"{newtons(abs(value))} {plus if value > 0 else minus}"
+            for value, plus, minus in ((reaction.across_n, "right", "left"), (reaction.up_n, "up", "down"), (reaction.depth_n, "to the front", "to the back"))
+            if abs(value) > 0.005 * reaction.force.number
+        ]
+        moment = "" if reaction.moment is None else f"{units.show(reaction.moment.number, 'N·m', 4, 'up')} about {reaction.moment.sign.meaning.split(' about ')[-1]}"
+        when = f"{reaction.case}, {units.show(round(reaction.height_m, 4), 'm', 3)} up"
+        found.append(ShownForce(reaction.name, newtons(reaction.force.number), when, ", ".join(parts), moment))
     return found
 
 

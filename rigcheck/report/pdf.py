@@ -77,6 +77,7 @@ def report_data(assessment: Assessment) -> dict:
         "drawing": draw(solution.travel, at=0, labels=contents.labels(runs, 0), ticks=contents.factors_in_hand(assessment), width_px=DRAWING_WIDTH_PX, theme="print"),
         "checks": [_check(check) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
+        "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
         "pull_notes": contents.pull_notes(assessment, runs),
         "charts": _charts(runs, solution.travel.heights_m.tolist()),
         "guesses": assessment.guesses,

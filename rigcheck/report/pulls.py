@@ -58,7 +58,7 @@ def _run(solution: Solution, slack: numpy.ndarray, rope: str, k: int) -> RunOfRo
     heights = solution.travel.heights_m
     raising, least, most, lowering = (_along(line, slack) for line in (pulls.raising, pulls.holding_least, pulls.holding_most, pulls.lowering))
     likely = None
-    if rope in solution.likely:
+    if solution.likely.get(rope) is not None:  # ropes that differ and whose modulus is not known have none
         share = power.ratios({s: solution.efficiencies[s].number for s in power.sheaves}, RAISING)[k]
         likely = _extreme(_along(solution.likely[rope], slack) * share, heights).pull_n
     return RunOfRope(

@@ -6,7 +6,7 @@ anticlockwise seen from the front. At an end a rope pulls its point along the ru
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy
 
@@ -19,6 +19,9 @@ from rigcheck.working import Line
 
 CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
 HOW = "resultant of the rope pulls that meet here"
+HOW_GUIDE = "pulls and weight, less their part along the guide"
+UP = numpy.array([0.0, 1.0, 0.0])
+PRESSED = 1e-3  # a guide pressed with less than a thousandth of the weight is not worth a line
 
 
 @dataclass(frozen=True)
@@ -49,7 +52,8 @@ class _Touch:
 
 
 def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
-    found: dict[str, list[_Touch]] = {name: [] for name in rig.points}
+    """What pulls at each point, at the winch and at each body."""
+    found: dict[str, list[_Touch]] = {name: [] for name in [*rig.points, *rig.bodies]}
     found["winch"] = []
     for rope, path in travel.paths.items():
         last = len(path.directions) - 1
@@ -68,8 +72,35 @@ def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
 
 
 def reactions(solution: Solution) -> list[Reaction]:
-    """The force on every fixed point that a rope reaches, and on the winch."""
-    return [_reaction(solution, name, touches) for name, touches in _touches(solution.rig, solution.travel).items()]
+    """The force on every fixed point that a rope reaches, on the winch, and on every guide that is pressed."""
+    touches = _touches(solution.rig, solution.travel)
+    fixed = [_reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies]
+    guides = [_guide(solution, name, touching) for name, touching in touches.items() if name in solution.rig.bodies and solution.rig.bodies[name].moves.kind == "guided"]
+    return fixed + [guide for guide in guides if guide.force.number > PRESSED * solution.weights[guide.name.removeprefix("guide of ")].number]
+
+
+def _guide(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
+    """What presses a body against its guide: the pulls and the weight, less their part along the guide."""
+    direction = next(numpy.array(f.direction) for f in solution.travel.free if f.body == body and not f.tilts)
+    across = [replace(t, along=t.along - (t.along @ direction)[:, None] * direction) for t in touches]
+    down = -UP + (UP @ direction) * direction
+
+    def pressing(values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+        *pulls, weight = values
+        return [force + weight[..., None] * down for force in _resultants(solution, across, pulls)]
+
+    def compute(**values) -> numpy.ndarray:
+        if _carry_at_once(solution):
+            *pulls, weight = values.values()
+            return _magnitude(solution, across)(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
+        return numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(list(values.values()))], axis=0)
+
+    name, forces = f"guide of {body}", {}
+    for word in ("raising", "lowering"):
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], word) for i, t in enumerate(touches)} | {"weight": solution.weights[body]}
+        sign = Sign(f"R_{name}, {word}", f"force on the {name}, {word}", "N")
+        forces[word] = solution.working.solve_in_numbers(sign, compute, HOW_GUIDE, "sum of forces", **inputs)
+    return _greatest(solution, name, forces, pressing)
 
 
 def _resultants(solution: Solution, touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[numpy.ndarray]:
@@ -127,12 +158,17 @@ def _reaction(solution: Solution, name: str, touches: list[_Touch]) -> Reaction:
         inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
         sign = Sign(f"R_{name}, {word}", f"force on {name}, {word}", "N")
         forces[word] = working.solve_in_numbers(sign, _magnitude(solution, touches), HOW, "sum of forces", **inputs)
-    greatest = working.extreme(Sign(f"R_{name}", f"greatest force on {name}", "N"), list(forces.values()))
-    source, index = working.where(greatest)
-    word = next(w for w, line in forces.items() if line is source)
-    pulls = [numpy.broadcast_to(line.value, solution.travel.heights_m.shape) for line in source.inputs.values()]
-    at_worst = max((f[index] for f in _resultants(solution, touches, pulls)), key=numpy.linalg.norm)
     moment = _base_moment(solution, touches) if name == "winch" else None
+    return _greatest(solution, name, forces, lambda pulls: _resultants(solution, touches, pulls), moment)
+
+
+def _greatest(solution: Solution, name: str, forces: dict[str, Line], vectors, moment: Line | None = None) -> Reaction:
+    """The greatest of the cases, with its direction there."""
+    greatest = solution.working.extreme(Sign(f"R_{name}", f"greatest force on {name}", "N"), list(forces.values()))
+    source, index = solution.working.where(greatest)
+    word = next(w for w, line in forces.items() if line is source)
+    values = [numpy.broadcast_to(line.value, solution.travel.heights_m.shape) for line in source.inputs.values()]
+    at_worst = max((f[index] for f in vectors(values)), key=numpy.linalg.norm)
     return Reaction(name, greatest, word, float(solution.travel.heights_m[index]), *(float(c) for c in at_worst), moment)
 
 

@@ -7,6 +7,7 @@ import numpy
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
+from rigcheck.report import contents
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
 from rigcheck.ui.plain_text import in_html
 
@@ -35,6 +36,19 @@ def table(found: list[RunOfRope]) -> str:
     return (
         '<div class="rc-scroll"><table class="rc-table"><thead><tr><th scope="col">rope</th><th scope="col">run</th>'
         f"{head}</tr></thead><tbody>{rows}</tbody></table></div>"
+    )
+
+
+def forces(assessment: Assessment) -> str:
+    """What the ropes do to the building, as HTML."""
+    rows = "".join(
+        f'<tr><th scope="row">{in_html(told.name)}</th><td class="rc-number">{in_html(told.force)}<br><span class="rc-small">{in_html(told.when)}</span></td>'
+        f"<td>{in_html(told.direction)}{'<br>moment ' + in_html(told.moment) if told.moment else ''}</td></tr>"
+        for told in contents.forces_on_the_building(assessment)
+    )
+    return (
+        '<div class="rc-scroll"><table class="rc-table"><thead><tr><th scope="col">point</th><th class="rc-number" scope="col">force</th>'
+        f'<th scope="col">which way</th></tr></thead><tbody>{rows}</tbody></table></div>'
     )
 
 

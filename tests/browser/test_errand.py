@@ -38,7 +38,7 @@ def test_the_whole_errand(watched, tmp_path):
     watched.type_in("Rated torque [N·m]", "0.5")
 
     watched.go_to("Verdicts")
-    page.get_by_text("rope hoist rope, condition", exact=False).first.wait_for()
+    page.get_by_text("hoist rope, condition", exact=False).first.wait_for()
 
     watched.go_to("Report")
     report, rig_file = watched.save("Save the report as PDF"), watched.save("Save the rig file")

@@ -156,3 +156,10 @@ def test_a_rig_that_is_fully_described_and_strong_holds_throughout():
     found = assessed(lead_sheave())
     assert found.all_hold
     assert check_of(found, "rope.hoist.condition").verdict == HOLDS
+
+
+def test_a_drum_whose_rope_goes_slack_has_no_torque():
+    """A drum cannot push its rope: no negative torque is put out as if it could."""
+    found = assessed(counterweighted(100, 130, 0.95))
+    assert found.drum_torque_nm is None
+    assert found.motor_torque_nm is None

@@ -207,3 +207,53 @@ def test_the_check_can_be_asked_again_for_another_load():
     (twice,) = found.judge.working.evaluate({found.judge.load_mass: numpy.array([200.0])}, [check.demand])
     assert twice[0] == pytest.approx(2 * NEEDED)
     assert check.on_load
+
+
+@pytest.mark.parametrize(
+    ("figures", "words"),
+    [
+        ({"no_load_current": "200 A"}, "no-load current of 200 A is not below its stall current of 152 A"),
+        ({"no_load_current": "0 A", "stall_current": "0 A"}, "no-load current of 0 A is not below its stall current of 0 A"),
+        ({"rated_torque": "12 N·m"}, "rated torque of 12 N·m is not below its stall torque of 11.6 N·m"),
+    ],
+)
+def test_motor_figures_that_contradict_each_other_decide_nothing(figures, words):
+    found = driven(motor=MOTOR | figures)
+    for id in ("motor.running", "motor.starting", "cable.drop"):
+        assert found.checks[id].verdict == CANNOT_TELL
+        assert words in found.checks[id].reason
+    assert found.drive.current is None
+
+
+def test_a_stall_current_of_nothing_is_a_contradiction_and_not_an_error():
+    without = {k: v for k, v in MOTOR.items() if k != "no_load_current"}
+    check = driven(motor=without | {"stall_current": "0 A"}).checks["motor.starting"]
+    assert check.verdict == CANNOT_TELL
+    assert "a stall current of 0 A gives no torque" in check.reason
+
+
+def test_a_motor_that_cannot_turn_its_load_draws_the_current_of_standing_and_no_more():
+    found = driven(mass_kg=1200.0)
+    left = 24 / (1 + LOOP * 152 / 24)
+    assert found.checks["motor.starting"].verdict == FALLS_SHORT
+    assert found.drive.voltage.number == pytest.approx(left)
+    assert found.drive.current.number == pytest.approx(152 * left / 24)
+    assert found.drive.speed is None
+    assert found.checks["cable.drop"].demand.number == pytest.approx(152 * left / 24 * 2 * 4 * 7.98e-3 / 24)
+    assert "while it stands" in found.checks["cable.drop"].reason
+    assert "while it stands" not in driven().checks["cable.drop"].reason
+
+
+@pytest.mark.parametrize(("free", "length"), [("2 A", "25 m"), ("50 A", "8.1 m")])
+def test_the_cable_length_named_holds_although_a_shorter_cable_draws_more(free, length):
+    motor_used = MOTOR | {"no_load_current": free}
+    check = driven(motor=motor_used, cable={"area": "25 mm²", "length": "100 m"}).checks["cable.drop"]
+    assert check.verdict == FALLS_SHORT
+    assert f"at most {length} of cable" in check.remedy
+    assert driven(motor=motor_used, cable={"area": "25 mm²", "length": length}).checks["cable.drop"].verdict == HOLDS
+
+
+def test_a_cable_taken_at_20_degrees_says_that_it_was():
+    words = "the warming of the cable: its resistance is taken at 20 °C, and a warm cable has more"
+    assert words in driven().judge.not_checked
+    assert words not in driven(cable={"area": "2.5 mm²", "length": "4 m", "temperature": "60 °C"}).judge.not_checked

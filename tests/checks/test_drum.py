@@ -6,11 +6,12 @@ import numpy
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
+from pydantic import ValidationError
 
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
 from rigcheck.checks.drum_winding import length_of_turns, turns_and_layer
 from tests.checks.winch_lift import ONE_LAYER, G, everything, judged
-from tests.rig_builders import Builder, drum, fast, over
+from tests.rig_builders import Builder, counterweighted, drum, fast, over
 
 
 def test_torque_on_one_layer_is_weight_times_first_radius():
@@ -207,3 +208,54 @@ def test_a_bigger_drum_never_lowers_the_torque(core_mm, grown):
 def test_the_torque_grows_with_the_core_on_a_rig():
     torques = [judged(core=ONE_LAYER | {"diameter": d}).drum.torque_raising.number for d in ("60 mm", "94 mm", "150 mm")]
     assert torques == sorted(torques)
+
+
+def test_a_flange_of_just_the_diameter_asked_for_holds_whatever_floating_point_makes_of_it():
+    for core in (91.3, 94.0, 98.7, 103.1, 107.9):
+        low = judged(core=ONE_LAYER | {"diameter": f"{core} mm", "flange_diameter": f"{core + 1} mm"}).checks["drum.hoist.flange"]
+        assert low.verdict == FALLS_SHORT
+        just = f"{round(core + 2 * 2.5 * 6, 1):g} mm"
+        assert just in low.remedy
+        assert judged(core=ONE_LAYER | {"diameter": f"{core} mm", "flange_diameter": just}).checks["drum.hoist.flange"].verdict == HOLDS
+
+
+def test_dead_wraps_not_counted_ask_no_factor():
+    check = judged(core={"width": "120 mm"}).checks["drum.hoist.dead-wraps"]
+    assert check.verdict == CANNOT_TELL
+    assert check.required is None
+
+
+def _wound(first: dict, second: dict, second_begins_on_the_drum: bool) -> Builder:
+    b = Builder("two ropes", 1.0)
+    b.body("load", 100.0, (0.0, 0.0), "load", picks={"left": (0.0, 0.3), "right": (0.3, 0.3)})
+    b.sheave("one", (0.05, 4.0), efficiency=1.0)
+    b.sheave("two", (0.35, 4.0), efficiency=1.0)
+    b.winch((1.6, 0.5), 0.094)
+    b.rope("first", [fast("load", "left", fitting_share=1.0), over("one", True), first])
+    path = [fast("load", "right", fitting_share=1.0), over("two", not second_begins_on_the_drum), second]
+    b.rope("second", path[::-1] if second_begins_on_the_drum else path)
+    return b
+
+
+@pytest.mark.parametrize("begins", [False, True])
+def test_ropes_that_lie_round_the_drum_in_opposite_senses_are_refused(begins):
+    """Wound in together, a path that ends on the drum and one that begins there turn in opposite senses round it."""
+    with pytest.raises(ValidationError, match='winds in "first" it pays out "second"'):
+        _wound(drum(True), drum(begins), begins).rig()
+    together = _wound(drum(True), drum(not begins), begins).rig()
+    assert everything(together).drum.torque_raising.number == pytest.approx(100 * G * 0.05)
+
+
+def test_ropes_of_unequal_diameter_that_climb_unalike_leave_the_tilt_open():
+    words = "how far the load tilts once ropes of unequal diameter lie in different layers on the drum"
+    assert words in two_ropes("8 mm", width="72 mm").judge.not_checked  # six of 6 mm and four of 8 mm in a layer
+    assert words not in two_ropes().judge.not_checked
+
+
+def test_the_anchor_of_a_slack_rope_is_told_no_number():
+    b = counterweighted(50, 80, [{"efficiency": 0.96}])
+    b.data["drive"]["drum"] |= ONE_LAYER | {"anchor_holds": "160 N"}
+    check = everything(b.rig()).checks["drum.hoist.anchor"]
+    assert check.verdict == CANNOT_TELL
+    assert "slack" in check.reason
+    assert "unknown" not in check.reason

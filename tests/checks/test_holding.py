@@ -167,3 +167,24 @@ def test_every_line_prints_in_every_vocabulary(vocabulary):
     printed = found.judge.working.printed(vocabulary)
     assert len({line.sign for line in printed}) == len(printed)
     assert all(math.isfinite(line.value) for line in printed)
+
+
+def test_no_remedy_leads_through_a_belt():
+    """A worm that drives back would not become a guard by a smaller lead angle, nor a brake on the shaft: the belt lies between."""
+    worm = judged(gears=[WORM, BELT]).checks["holding.guard"]
+    assert worm.verdict == FALLS_SHORT
+    assert "lead angle" not in worm.remedy
+    assert "on the drum itself" in worm.remedy
+    braked = judged(gears=[SPUR, BELT], brake=brake("50 N·m")).checks["holding.guard"]
+    assert "a brake there" in braked.remedy
+
+
+def test_while_the_hoist_rope_is_slack_no_torque_is_asked_of_pawl_or_brake():
+    builder = counterweighted(50, 80, [{"efficiency": 0.96}])
+    builder.data["drive"]["drum"] |= {"width": "100 mm", "dead_wraps": 3}
+    builder.data["drive"] |= {"pawl": {}}
+    checks = everything(builder.rig()).checks
+    for text in (checks["holding.guard"].reason, checks["holding.brake"].remedy):
+        assert "What it must hold is not known" in text
+        assert "N·m" not in text
+        assert "unknown" not in text

@@ -9,13 +9,15 @@ from dataclasses import replace
 import pytest
 
 import rigcheck
+from rigcheck.checks.assessment import assess
 from rigcheck.checks.check import HOLDS
 from rigcheck.report.as_json import contract, dumps, known, si_unit
+from tests import rigs
 from tests.report.report_rigs import ALL, assessed
 
 KEYS = [
     "rig", "model_version", "basis", "tensions", "heights", "velocity_ratio", "drum_torque_nm", "motor_torque_nm", "best_counterweight_kg", "checks", "what_ifs",
-    "working", "rated_load_kg", "governed_by", "least_load_kg", "rated_load_on_what_is_known_kg", "not_checked",
+    "working", "rated_load_kg", "governed_by", "least_load_kg", "rated_load_on_what_is_known_kg", "not_checked", "reactions",
 ]  # fmt: skip
 TENSION_KEYS = {
     "rope", "segment", "from", "to", "raising_n", "raising_at_m", "holding_min_n", "holding_max_n", "holding_at_m", "lowering_n", "lowering_at_m",
@@ -124,3 +126,25 @@ def test_the_text_is_ascii_whatever_the_names():
     text = dumps(assessed("hostile"))
     assert text.isascii()
     assert json.loads(text) == contract(assessed("hostile"))
+
+
+def test_falls_that_differ_and_have_no_likely_share_are_told_all_the_same():
+    data = rigs.falls([-0.5, 0.5])
+    data["ropes"]["fall 2"]["construction"] = "6x19 FC"
+    found = contract(assess(rigs.rig(data)))
+    assert [t["raising_n"] > 0 for t in found["tensions"]] == [True] * 4
+
+
+def test_the_force_on_a_head_sheave_and_its_direction_are_told():
+    told = contract(assess(rigcheck.example("loft-lift")))
+    head = next(r for r in told["reactions"] if r["point"] == "hanger of head sheave")
+    assert head["force_n"] == pytest.approx(math.hypot(head["across_n"], head["up_n"]), rel=1e-12)
+    run = told["tensions"][0]
+    assert head["up_n"] == pytest.approx(-run["raising_n"], rel=1e-12)  # one fall straight down, the other level to the lead sheave
+    assert next(r for r in told["reactions"] if r["point"] == "winch")["moment_nm"] == pytest.approx(told["drum_torque_nm"], rel=0.2)
+
+
+def test_forces_on_the_building_are_unknown_where_a_rope_goes_slack():
+    told = contract(assessed("slack"))
+    assert told["reactions"]
+    assert all(reaction["force_n"] is None for reaction in told["reactions"])
