@@ -28,6 +28,7 @@ from rigcheck import notation, units
 from rigcheck.errors import OutOfRangeError
 from rigcheck.notation import ATOM, LATEX, POWER, PRODUCT, SUM, TEXT, TYPST, Printed
 
+LONG_EXPRESSION = 60
 VOCABULARIES = {"text": TEXT, "latex": LATEX, "typst": TYPST}
 
 
@@ -165,7 +166,9 @@ class Formula:
 @functools.lru_cache(maxsize=4096)
 def compiled(symbols: tuple[sympy.Symbol, ...], expression: sympy.Expr | tuple[sympy.Expr, ...]) -> Callable:
     """A NumPy function of the symbols, kept by the shape of the expression: a rig with other numbers costs no new compilation."""
-    return sympy.lambdify(symbols, expression, "numpy", cse=True)
+    # looking for common parts takes several times as long as compiling, so only long expressions are searched for them
+    long = sum(e.count_ops() for e in (expression if isinstance(expression, tuple) else (expression,))) > LONG_EXPRESSION
+    return sympy.lambdify(symbols, expression, "numpy", cse=long)
 
 
 @functools.lru_cache(maxsize=4096)

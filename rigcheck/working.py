@@ -19,6 +19,7 @@ from rigcheck import units
 from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import VOCABULARIES, Formula, Sign
 
+BRACKETING_PARTS, BRACKETING_ROUNDS = 129, 8
 GIVEN, LOOKED_UP, GEOMETRY, FORMULA, SOLVED, EXTREME = "given", "looked up", "geometry", "formula", "solved", "extreme"
 
 
@@ -204,15 +205,19 @@ class Working:
         return found
 
     def _bracketed(self, of: Line, target: float, by: Line, low: float, high: float) -> float:
-        from scipy.optimize import brentq
-
-        grid = numpy.linspace(low, high, 129)
-        short = self.evaluate({by: grid[:, None]}, [of])[0][..., 0] - target
-        crossings = numpy.flatnonzero(numpy.sign(short[:-1]) * numpy.sign(short[1:]) <= 0)
-        if not len(crossings):
-            return float("nan")
-        nearest = min(crossings, key=lambda i: abs(grid[i] - by.number))
-        return float(brentq(lambda x: float(self.evaluate({by: numpy.array([x])}, [of])[0][0]) - target, grid[nearest], grid[nearest + 1], xtol=1e-12))
+        """Cut the interval ever finer around the crossing nearest to the present value, all parts evaluated at once."""
+        for _ in range(BRACKETING_ROUNDS):
+            grid = numpy.linspace(low, high, BRACKETING_PARTS)
+            short = self.evaluate({by: grid[:, None]}, [of])[0][..., 0] - target
+            crossings = numpy.flatnonzero(numpy.sign(short[:-1]) * numpy.sign(short[1:]) <= 0)
+            if not len(crossings):
+                return float("nan")
+            at = min(crossings, key=lambda i: abs(grid[i] - by.number))
+            low, high = grid[at], grid[at + 1]
+            if high - low <= 1e-14 * max(abs(low), abs(high)):
+                break
+        step = short[at + 1] - short[at]
+        return float(low if step == 0 else low - short[at] * (high - low) / step)
 
     def where(self, line: Line) -> tuple[Line, int]:
         """Which line an extreme came from, and at which index of the heights."""

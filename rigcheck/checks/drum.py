@@ -152,6 +152,10 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
     holds = judge.given(formulas.ANCHOR_PULL.of(f"{rope.name} holds", "what the anchor holds"), drum.anchor_holds.value, "drive, drum, anchor_holds",
                         drum.notes.get("anchor_holds", ""))  # fmt: skip
     told = "The stated figure is taken as what the anchor may carry in use, not as where it gives way."
+    if judge.is_slack or not math.isfinite(most.number):
+        reason = drum_winding.SLACK if judge.is_slack else drum_winding.UNKNOWN
+        judge.cannot_tell(id, item, what, PART, reason, on_load=True, source=source)
+        return
     remedy = f"An anchor that holds at least {units.show(most.number, 'N', 4, 'up')} needs no help from the dead wraps."
     if drum.rope_friction is None or drum.dead_wraps is None:
         if holds.number >= most.number:

@@ -17,6 +17,7 @@ PART = ("drum", "drum")
 TURNS = Sign("n_turns", "turns on the drum, dead wraps among them", "")
 WOUND = Sign("L_wound", "rope on the drum, dead wraps among it", "m")
 SLACK = "A rope goes slack along the travel, so the pull on the drum is not known: see the check of the slack rope."
+UNKNOWN = "The pull on the drum is not known along the whole travel."
 A_HAIR = 1e-9
 """Relative: 0.3 m over 0.006 m is 49.999… in floating point, and is 50 turns."""
 
@@ -60,7 +61,7 @@ class DrumLines:
         `too_kind` is a further reason why the numbers at hand are kinder than the truth may be.
         """
         unknown = (
-            "" if math.isfinite(demand.number) else SLACK if judge.is_slack else "The pull on the drum is not known along the whole travel."
+            "" if math.isfinite(demand.number) else SLACK if judge.is_slack else UNKNOWN
         )
         why = " ".join(text for text in (unknown, self.open_question, too_kind) if text)
         if not why:

@@ -27,6 +27,7 @@ GUARD_SOURCE = "DGUV Vorschrift 54, section 12(1), (3) and (4) with DA"
 BRAKE_SOURCE = ("DGUV Vorschrift 54, sections 14 and 15; OSHA letter of 15 November 2005 on 29 CFR 1910.179(f)(1): a worm gear is not the holding brake; "
                 "torque: Cal. Title 8 section 4898(c)")  # fmt: skip
 HOLDS_WHAT = "What it must hold is not known before the pull on the drum is."
+ON_THE_DRUM = "A pawl on the drum itself, or a brake there that sets itself."
 VIBRATION = "Judged with the lowest friction stated. Makers report that shocks and vibration undo it: it is a run-back guard at most, never the brake."
 WORM_NEEDS = {
     "lead_angle": "lead angle",
@@ -156,14 +157,18 @@ def _run_back_guard(judge: Judge, drum: DrumLines, train: GearLines, back: tuple
             if guard.verdict == wanted:
                 return guard.record()
     reason = "Nothing keeps the load from running back: no pawl on the drum, no brake that sets itself, no gear that locks."
-    return judge.falls_short(*GUARD, ("drum", "drum"), reason, source=GUARD_SOURCE, remedy=_pawl_wanted(drum))
+    return judge.falls_short(*GUARD, ("drum", "drum"), reason, source=GUARD_SOURCE, remedy=_pawl_wanted(judge, drum))
 
 
-def _pawl_wanted(drum: DrumLines) -> str:
-    if not math.isfinite(drum.torque_holding.number):
+def _pawl_wanted(judge: Judge, drum: DrumLines) -> str:
+    if not _pull_is_known(judge, drum):
         return f"A pawl on the drum that drops in by itself, or a brake that sets itself. {HOLDS_WHAT}"
     least = "more than " if drum.open_question else ""
     return f"A pawl on the drum that drops in by itself and holds {least}{units.show(drum.torque_holding.number, 'N·m', 4, 'up')}, or a brake that sets itself."
+
+
+def _pull_is_known(judge: Judge, drum: DrumLines) -> bool:
+    return math.isfinite(drum.torque_holding.number) and not judge.is_slack
 
 
 def _torque_verdict(judge: Judge, drum: DrumLines, demand: Line, capacity: Line) -> str:
@@ -175,8 +180,8 @@ def _torque_verdict(judge: Judge, drum: DrumLines, demand: Line, capacity: Line)
 def _pawl(judge: Judge, drum: DrumLines) -> _Guard:
     pawl, part = judge.rig.drive.pawl, ("pawl", "pawl")
     if pawl.holds is None:
-        known = math.isfinite(drum.torque_holding.number)
-        needs = f"it needs {units.show(drum.torque_holding.number, 'N·m', 4, 'up')} or more." if known else f"find it out. {HOLDS_WHAT}"
+        needs = f"it needs {units.show(drum.torque_holding.number, 'N·m', 4, 'up')} or more."
+        needs = needs if _pull_is_known(judge, drum) else f"find it out. {HOLDS_WHAT}"
         ask = f"A pawl on the drum is a run-back guard, but what it holds is not stated: {needs}"
         return _Guard(
             CANNOT_TELL, partial(judge.cannot_tell, *GUARD, part, ask, on_load=True, source=GUARD_SOURCE, demand=drum.torque_holding)
@@ -185,7 +190,7 @@ def _pawl(judge: Judge, drum: DrumLines) -> _Guard:
         Sign("M_pawl", "torque that the pawl holds on the drum", "N·m"), pawl.holds.value, "drive, pawl, holds", pawl.notes.get("holds", "")
     )
     record = partial(drum.compare, judge, *GUARD, part, drum.torque_holding, holds, source=GUARD_SOURCE, reason="A pawl on the drum.",
-                     remedy=_pawl_wanted(drum))  # fmt: skip
+                     remedy=_pawl_wanted(judge, drum))  # fmt: skip
     return _Guard(_torque_verdict(judge, drum, drum.torque_holding, holds), record)
 
 
@@ -199,17 +204,17 @@ def _brake_as_guard(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: L
     on_drum = brake.on == "drum"
     belt = None if on_drum else _belt_between(train, 0)
 
-    def short(reason: str) -> _Guard:
-        return _Guard(FALLS_SHORT, partial(judge.falls_short, *GUARD, part, reason, source=GUARD_SOURCE, remedy=_pawl_wanted(drum)))
+    def short(reason: str, remedy: str) -> _Guard:
+        return _Guard(FALLS_SHORT, partial(judge.falls_short, *GUARD, part, reason, source=GUARD_SOURCE, remedy=remedy))
 
     if not brake.sets_itself:
-        return short("The brake does not set itself, so it is no run-back guard, and nothing else is.")
+        return short("The brake does not set itself, so it is no run-back guard, and nothing else is.", _pawl_wanted(judge, drum))
     if belt is not None:
-        return short(f"The brake acts on the drum through the belt of {belt.name}: section 12(3) allows no run-back guard through a belt.")
+        return short(f"The brake acts on the drum through the belt of {belt.name}: section 12(3) allows no run-back guard through a belt.", ON_THE_DRUM)
     demand = drum.torque_holding if on_drum else at_shaft
     holds = brake_torque(judge)
     told = "A brake that sets itself serves as run-back guard as well."
-    record = partial(drum.compare, judge, *GUARD, part, demand, holds, source=GUARD_SOURCE, reason=told, remedy=_pawl_wanted(drum))
+    record = partial(drum.compare, judge, *GUARD, part, demand, holds, source=GUARD_SOURCE, reason=told, remedy=_pawl_wanted(judge, drum))
     return _Guard(_torque_verdict(judge, drum, demand, holds), record)
 
 
@@ -219,14 +224,14 @@ def _locking(judge: Judge, train: GearLines, step: BackDriving) -> _Guard | None
     belt = _belt_between(train, step.stage.number)
     if belt is not None and step.locks is not False:
         reason = f"{step.stage.name.capitalize()} holds the drum through the belt of {belt.name}: section 12(3) allows no run-back guard through a belt."
-        remedy = "A pawl or a brake on the drum itself."
-        return _Guard(FALLS_SHORT, partial(judge.falls_short, *GUARD, part, reason, source=GUARD_SOURCE, remedy=remedy))
+        return _Guard(FALLS_SHORT, partial(judge.falls_short, *GUARD, part, reason, source=GUARD_SOURCE, remedy=ON_THE_DRUM))
     if step.locks is None:
         ask = f"Whether the worm locks is not known. {step.unknown}"
         return _Guard(CANNOT_TELL, partial(judge.cannot_tell, *GUARD, part, ask, on_load=False, source=GUARD_SOURCE))
     if step.friction is None:
         return None
-    remedy = f"The load drives the worm back at this friction: a pawl on the drum or a brake that sets itself, or a worm of a lead angle {_angle_that_locks(step)}."
+    mend = f"a pawl on the drum or a brake that sets itself, or a worm of a lead angle {_angle_that_locks(step)}."
+    remedy = f"The load drives the worm back at this friction: {mend if belt is None else ON_THE_DRUM.lower()}"
     record = partial(judge.compare, *GUARD, part, step.needed, step.friction, source=GUARD_SOURCE, reason=VIBRATION, remedy=remedy)
     return _Guard(HOLDS if step.locks else FALLS_SHORT, record)
 
@@ -256,7 +261,7 @@ def _brake(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: Line) -> C
     shaft = "crank's" if drive.crank is not None else "motor's"
     wanted = (f"A brake that sets itself, of {least} {units.show(on_shaft.number, 'N·m', 4, 'up')} on the {shaft} shaft or {units.show(on_drum.number, 'N·m', 4, 'up')} "
               f"on the drum: {units.show(rule.value, '%')} of the torque of the full load, the friction of the gears giving no help.")  # fmt: skip
-    if not math.isfinite(at_shaft.number):
+    if not _pull_is_known(judge, drum):
         wanted = f"A brake that sets itself. {HOLDS_WHAT}"
     if drive.brake is None:
         reason = "There is no brake. A gear that locks is a run-back guard at most, and so is a pawl: neither catches and lowers the load."

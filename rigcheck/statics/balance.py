@@ -115,7 +115,12 @@ def can_be_tightened(matrix: numpy.ndarray) -> bool:
     """Whether some pulls balance among themselves (guys set against each other): then no share is the worst.
 
     `matrix` (equations, ropes) at one pose.
+
+    >>> can_be_tightened(numpy.array([[1.0, 1.0]])), can_be_tightened(numpy.array([[1.0, -0.5]]))
+    (False, True)
     """
+    if len(matrix) == 1:
+        return bool((matrix >= 0).any() and (matrix <= 0).any())
     from scipy.optimize import linprog
 
     ropes = matrix.shape[1]
