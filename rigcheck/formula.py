@@ -139,7 +139,9 @@ class Formula:
         with numpy.errstate(all="ignore"):
             result = self.compiled(*arrays)
         shape = numpy.broadcast_shapes(*(a.shape for a in arrays))
-        outside = [~inside for sign, array in zip(self.parameters.values(), arrays, strict=True) if not numpy.all(inside := sign.admits(array))]
+        # a sign without bounds needs no look: what is not a number stays so through the expression
+        bounded = [(sign, array) for sign, array in zip(self.parameters.values(), arrays, strict=True) if sign._bounds]
+        outside = [~inside for sign, array in bounded if not (inside := sign.admits(array)).all()]
         if outside:
             return numpy.where(functools.reduce(numpy.logical_or, outside), numpy.nan, numpy.broadcast_to(result, shape))
         return result if numpy.shape(result) == shape else numpy.broadcast_to(result, shape)

@@ -70,6 +70,7 @@ class Working:
         self.lines: list[Line] = []
         self._letters: set[str] = set()
         self._ancestors: dict[tuple[Line, ...], frozenset[Line]] = {}
+        self._plans: dict[tuple[frozenset[Line], tuple[Line, ...]], list[Line]] = {}
 
     def _add(self, line: Line) -> Line:
         letter, number = line.sign.letter, 2
@@ -131,11 +132,20 @@ class Working:
     def evaluate(self, changed: Mapping[Line, numpy.ndarray], wanted: Sequence[Line]) -> list[numpy.ndarray]:
         """The wanted lines with some lines changed; arrays broadcast, the last axis being the heights."""
         values: dict[Line, numpy.ndarray] = {line: numpy.asarray(v, dtype=float) for line, v in changed.items()}
-        needed = self.ancestors(wanted)
-        for line in self.lines:
-            if line in needed and line not in values and any(i in values for i in line.inputs.values()):
-                values[line] = line.compute(**{n: values.get(i, i.value) for n, i in line.inputs.items()})
+        for line in self._to_work_out(frozenset(changed), tuple(wanted)):
+            values[line] = line.compute(**{n: values[i] if i in values else i.value for n, i in line.inputs.items()})
         return [values.get(line, line.value) for line in wanted]
+
+    def _to_work_out(self, changed: frozenset[Line], wanted: tuple[Line, ...]) -> list[Line]:
+        """The lines between those changed and those wanted, in order; kept, since the same question is asked for many loads."""
+        if (changed, wanted) not in self._plans:
+            needed, moving, plan = self.ancestors(wanted), set(changed), []
+            for line in self.lines:
+                if line in needed and line not in moving and any(i in moving for i in line.inputs.values()):
+                    moving.add(line)
+                    plan.append(line)
+            self._plans[changed, wanted] = plan
+        return self._plans[changed, wanted]
 
     def ancestors(self, lines: Sequence[Line]) -> frozenset[Line]:
         """These lines and all they rest on; kept, since what a line rests on never changes."""

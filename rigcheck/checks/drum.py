@@ -152,14 +152,15 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
     holds = judge.given(formulas.ANCHOR_PULL.of(f"{rope.name} holds", "what the anchor holds"), drum.anchor_holds.value, "drive, drum, anchor_holds",
                         drum.notes.get("anchor_holds", ""))  # fmt: skip
     told = "The stated figure is taken as what the anchor may carry in use, not as where it gives way."
-    if judge.is_slack or not math.isfinite(most.number):
-        reason = drum_winding.SLACK if judge.is_slack else drum_winding.UNKNOWN
-        judge.cannot_tell(id, item, what, PART, reason, on_load=True, source=source)
-        return
     remedy = f"An anchor that holds at least {units.show(most.number, 'N', 4, 'up')} needs no help from the dead wraps."
     if drum.rope_friction is None or drum.dead_wraps is None:
         if holds.number >= most.number:
             judge.compare(id, item, what, PART, most, holds, source=source, reason=f"{told} No help from the dead wraps is counted.")
+            return
+        if judge.is_slack or not math.isfinite(most.number):
+            judge.cannot_tell(
+                id, item, what, PART, drum_winding.SLACK if judge.is_slack else drum_winding.UNKNOWN, on_load=True, source=source
+            )
             return
         ask = "State the friction of the rope on the drum." if drum.rope_friction is None else COUNT_WRAPS
         judge.cannot_tell(

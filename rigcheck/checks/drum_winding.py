@@ -60,9 +60,7 @@ class DrumLines:
 
         `too_kind` is a further reason why the numbers at hand are kinder than the truth may be.
         """
-        unknown = (
-            "" if math.isfinite(demand.number) else SLACK if judge.is_slack else UNKNOWN
-        )
+        unknown = "" if math.isfinite(demand.number) else SLACK if judge.is_slack else UNKNOWN
         why = " ".join(text for text in (unknown, self.open_question, too_kind) if text)
         if not why:
             return judge.compare(id, item, what, part, demand, capacity, required, source=source, reason=reason, remedy=remedy)

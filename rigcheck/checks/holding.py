@@ -210,7 +210,10 @@ def _brake_as_guard(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: L
     if not brake.sets_itself:
         return short("The brake does not set itself, so it is no run-back guard, and nothing else is.", _pawl_wanted(judge, drum))
     if belt is not None:
-        return short(f"The brake acts on the drum through the belt of {belt.name}: section 12(3) allows no run-back guard through a belt.", ON_THE_DRUM)
+        return short(
+            f"The brake acts on the drum through the belt of {belt.name}: section 12(3) allows no run-back guard through a belt.",
+            ON_THE_DRUM,
+        )
     demand = drum.torque_holding if on_drum else at_shaft
     holds = brake_torque(judge)
     told = "A brake that sets itself serves as run-back guard as well."

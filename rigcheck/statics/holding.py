@@ -23,7 +23,10 @@ def holding_range(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray],
     """
     least = [numpy.full(part.shape[:2], numpy.inf) for part in lifts]
     most = [numpy.full(part.shape[:2], -numpy.inf) for part in lifts]
+    acts = numpy.array([numpy.any(part != 0, axis=(0, 1)) for part in lifts])
     for chosen in combinations(range(len(lifts)), weight.shape[1]):
+        if not acts[list(chosen)].any(axis=0).all():
+            continue  # some equation would have no rope in it
         found = _climb([lifts[r] for r in chosen], [efficiencies[r] for r in chosen], weight)
         for place, r in enumerate(chosen):
             most[r] = numpy.fmax(most[r], found[place][0])

@@ -106,13 +106,12 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     for _ in range(ROUNDS):
         poses, laid, growth, matrix, left = layout.at(unknown, at)
         step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
-        unknown = unknown - step
         if numpy.max(numpy.abs(step)) < 1e-12:
             break
+        unknown = unknown - step
     else:
         raise GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
                             right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
-    poses, laid, growth, matrix, left = layout.at(unknown, at)
     _refuse_clash(rig, left, at)
     wanted = numpy.zeros(matrix.shape[1])
     wanted[-1] = 1.0
