@@ -49,7 +49,9 @@ class Commands(click.Group):
         except (click.Abort, KeyboardInterrupt):
             code = 130
         except Exception as fault:  # a traceback would tell the reader nothing, and exit code 1 means something else
-            _tell(f"rigcheck itself failed: {type(fault).__name__} {_place_of(fault)}\nThis is a fault of rigcheck: please report it with the rig file.")
+            _tell(
+                f"rigcheck itself failed: {type(fault).__name__} {_place_of(fault)}\nThis is a fault of rigcheck: please report it with the rig file."
+            )
         if not standalone_mode:
             return code
         sys.exit(code)
@@ -164,7 +166,9 @@ def _target(out: str, rig: str) -> Path:
         if target.is_dir():
             raise InputError(f"{shown} is a folder", where="-o", right="Name a file in it, such as rig.pdf.")
         if not target.parent.is_dir():
-            raise InputError(f'there is no folder "{str(target.parent)[:120]}"', where="-o", right="Make the folder first, or choose another.")
+            raise InputError(
+                f'there is no folder "{str(target.parent)[:120]}"', where="-o", right="Make the folder first, or choose another."
+            )
         if target.exists() and _exists(rig) and target.samefile(rig):
             raise InputError(f"{shown} is the rig file itself", where="-o", right="Give the report a name of its own.")
         if target.exists() and not os.access(target, os.W_OK):

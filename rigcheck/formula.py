@@ -193,6 +193,11 @@ def formula(function: Callable) -> Formula:
         title=text.split("\n")[0].rstrip("."),
         source=" ".join(found.group(1).split()) if found else "",
     )
-    for name, value in (("__wrapped__", function), ("__doc__", function.__doc__), ("__module__", function.__module__), ("__qualname__", function.__qualname__)):
+    for name, value in (
+        ("__wrapped__", function),
+        ("__doc__", function.__doc__),
+        ("__module__", function.__module__),
+        ("__qualname__", function.__qualname__),
+    ):
         object.__setattr__(made, name, value)
     return made

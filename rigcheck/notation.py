@@ -174,7 +174,9 @@ def expression(node: sympy.Expr, words: Text, leaf: Leaf) -> Printed:
         return Printed(words.number(text), SUM if text.startswith("-") else PRODUCT if "e" in text else ATOM)
     if isinstance(node, sympy.exp):
         return Printed(words.power(words.constant("e"), expression(node.args[0], words, leaf).text), POWER)
-    name = {"Max": "max", "Min": "min", "Abs": "abs", "atan": "arctan", "acos": "arccos", "log": "ln"}.get(node.func.__name__, node.func.__name__)
+    name = {"Max": "max", "Min": "min", "Abs": "abs", "atan": "arctan", "acos": "arccos", "log": "ln"}.get(
+        node.func.__name__, node.func.__name__
+    )
     return Printed(words.call(name, [expression(a, words, leaf).text for a in node.args]), ATOM)
 
 

@@ -164,7 +164,9 @@ def _conversion_of(unit: str) -> tuple[float, float, float]:
         return 1.0, 1.0, 0.0
     if not (meanings := _UNITS.get(_fold(unit))):
         slips = sorted({names[spelling] for names in _OFFERED.values() for spelling in names if spelling.lower() == _fold(unit).lower()})
-        raise QuantityError(f"{_quoted(unit)} is not a unit known here", right=f"perhaps {_either(slips)}: capitals matter" if slips else "")
+        raise QuantityError(
+            f"{_quoted(unit)} is not a unit known here", right=f"perhaps {_either(slips)}: capitals matter" if slips else ""
+        )
     return _conversion(next(iter(meanings.values())))  # a spelling of two kinds has one factor: N·m and J, ft·lbf both ways
 
 
@@ -267,7 +269,9 @@ def read(text: str, kind: str) -> Quantity:
     example = KINDS[kind].example
     if isinstance(text, str):
         return _read(text.strip(), kind)
-    bare = "is a bare number and has no unit" if type(text) in (int, float) and kind != "ratio" else "is not a text with a number and its unit"
+    bare = (
+        "is a bare number and has no unit" if type(text) in (int, float) and kind != "ratio" else "is not a text with a number and its unit"
+    )
     raise QuantityError(f"{text!r:.40} {bare}", right=f'write it {"as text" if kind == "ratio" else "with its unit"}, such as "{example}"')
 
 
@@ -281,11 +285,15 @@ def _read(typed: str, kind: str) -> Quantity:
         raise _wrong(typed, "does not have one value before the ± and one tolerance after it", toleranced)
     amount, unit = _amount(typed, stated, kind)
     if not unit and kind != "ratio":
-        raise _wrong(typed, "has no unit after its value", toleranced if tolerances else f'write it with its unit, such as "{KINDS[kind].example}"')
+        raise _wrong(
+            typed, "has no unit after its value", toleranced if tolerances else f'write it with its unit, such as "{KINDS[kind].example}"'
+        )
     times, over, shift = _conversion_for(typed, unit, kind)
     value = (amount + shift) * times / over
     if kind == "temperature" and value < 0:
-        raise _wrong(typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{KINDS[kind].example}"')
+        raise _wrong(
+            typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{KINDS[kind].example}"'
+        )
     plus_minus = _tolerance(typed, tolerances[0], kind, value, unit, stated, toleranced) if tolerances else None
     return Quantity(_within_range(typed, value, kind), plus_minus, kind, typed)
 
@@ -296,14 +304,18 @@ def _plain(typed: str, kind: str) -> str:
     if not typed:
         raise QuantityError('"" is empty', right=f"write {KINDS[kind].name}, {example}")
     if len(typed) > LONGEST_TEXT:
-        raise _wrong(typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {example}")
+        raise _wrong(
+            typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {example}"
+        )
     plain = typed.translate(_SAME)
     if not plain.isprintable():
         raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {example}")
     if not plain.isascii():
         for before, sign in zip(" " + plain, plain, strict=False):
             if sign.isnumeric() and not sign.isascii() and not (sign == "²" and before.isalpha()):
-                raise _wrong(typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {example}")
+                raise _wrong(
+                    typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {example}"
+                )
     return plain
 
 
@@ -328,7 +340,9 @@ def _number(typed: str, part: str, kind: str) -> tuple[float, str]:
         if int(below) == 0:
             raise _wrong(typed, "divides by zero", 'write a fraction such as "1/4" or "1 1/4"')
         if whole and int(above) >= int(below):
-            raise _wrong(typed, f"has a whole number before {above}/{below}, which is one or more by itself", 'write such as "1 1/4" or "5/4"')
+            raise _wrong(
+                typed, f"has a whole number before {above}/{below}, which is one or more by itself", 'write such as "1 1/4" or "5/4"'
+            )
         return (-1 if sign == "-" else 1) * (int(whole or 0) * int(below) + int(above)) / int(below), unit
     sign, whole, mark, decimals, power, unit = _DECIMAL.fullmatch(part).groups()
     if not whole and not decimals:
@@ -388,7 +402,9 @@ def _tolerance(typed: str, part: str, kind: str, value: float, unit: str, stated
             raise _wrong(typed, "has a tolerance in per cent, which for a temperature depends on where its scale begins", right)
         return _within_range(typed, abs(value) * amount / 100, kind)
     if not own_unit and _FEET_AND_INCHES.fullmatch(stated):
-        raise _wrong(typed, "does not say whether its tolerance is in feet or inches", 'give the tolerance its unit, such as "5 ft 6 in ± 1/2 in"')
+        raise _wrong(
+            typed, "does not say whether its tolerance is in feet or inches", 'give the tolerance its unit, such as "5 ft 6 in ± 1/2 in"'
+        )
     times, over, _ = _conversion_for(typed, own_unit or unit, kind)
     return _within_range(typed, amount * times / over, kind)
 

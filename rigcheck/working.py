@@ -133,7 +133,7 @@ class Working:
         """The wanted lines with some lines changed; arrays broadcast, the last axis being the heights."""
         values: dict[Line, numpy.ndarray] = {line: numpy.asarray(v, dtype=float) for line, v in changed.items()}
         for line in self._to_work_out(frozenset(changed), tuple(wanted)):
-            values[line] = line.compute(**{n: values[i] if i in values else i.value for n, i in line.inputs.items()})
+            values[line] = line.compute(**{n: values.get(i, i.value) for n, i in line.inputs.items()})
         return [values.get(line, line.value) for line in wanted]
 
     def _to_work_out(self, changed: frozenset[Line], wanted: tuple[Line, ...]) -> list[Line]:
@@ -211,7 +211,9 @@ class Working:
         else:
             found = self._bracketed(of, target, by, low, high)
         if not low <= found <= high:
-            raise OutOfRangeError(f"no {by.sign.meaning} brings {of.sign.meaning} to {units.show(target, of.sign.unit)}", where=by.sign.letter)
+            raise OutOfRangeError(
+                f"no {by.sign.meaning} brings {of.sign.meaning} to {units.show(target, of.sign.unit)}", where=by.sign.letter
+            )
         return found
 
     def _bracketed(self, of: Line, target: float, by: Line, low: float, high: float) -> float:
@@ -293,7 +295,9 @@ class Working:
             if line.formula is not None:
                 signs = {n: i.sign for n, i in line.inputs.items()}
                 body = line.formula.printed(vocabulary, signs)
-                numbers = line.formula.numbers({n: i.value[min(index, i.value.shape[-1] - 1)] for n, i in line.inputs.items()}, vocabulary, signs)
+                numbers = line.formula.numbers(
+                    {n: i.value[min(index, i.value.shape[-1] - 1)] for n, i in line.inputs.items()}, vocabulary, signs
+                )
         value = float(line.value[min(index, line.value.shape[-1] - 1)])
         return PrintedLine(
             sign=line.sign.printed(words), kind=line.kind, what=line.sign.meaning, formula=body, numbers=numbers, value=value,

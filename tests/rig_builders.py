@@ -20,7 +20,15 @@ class Builder:
     """Gathers the parts of one rig; every method returns what it added, so that a test may change it."""
 
     def __init__(self, name: str = "rig under test", travel: float = 1.0, **basis):
-        self.data: dict = {"format": 1, "name": name, "points": {}, "bodies": {}, "sheaves": {}, "ropes": {}, "limits": {"travel": metres(travel)}}
+        self.data: dict = {
+            "format": 1,
+            "name": name,
+            "points": {},
+            "bodies": {},
+            "sheaves": {},
+            "ropes": {},
+            "limits": {"travel": metres(travel)},
+        }
         if basis:
             self.data["basis"] = basis
 
@@ -94,7 +102,12 @@ def tackle(parts: int, *, advantage: bool = False, mass_kg: float = 100.0, leads
     for number in range(1, leads + 1):
         x += sizes[count] / 2 if advantage and number == 1 else 0.7
         # each lead sheave stands lower than a straight line would have it, so that the rope bears on all of them
-        b.sheave(name := f"lead {number}", (x, head + 1.0 - 0.05 * number * (number - 1) if advantage else head - 0.05 * number * (number + 1)), sizes[count + number - 1], **kinds[count + number - 1])
+        b.sheave(
+            name := f"lead {number}",
+            (x, head + 1.0 - 0.05 * number * (number - 1) if advantage else head - 0.05 * number * (number + 1)),
+            sizes[count + number - 1],
+            **kinds[count + number - 1],
+        )
         path.append(over(name, True))
     if advantage and not leads:
         b.winch((x + 0.053, head + 1.0))
@@ -104,7 +117,15 @@ def tackle(parts: int, *, advantage: bool = False, mass_kg: float = 100.0, leads
     return b
 
 
-def straight(mass_kg: float = 100.0, *, sheave: dict | None = None, rope: dict | None = None, travel: float = 1.0, angle_x: float = 1.2, basis: dict | None = None) -> Builder:
+def straight(
+    mass_kg: float = 100.0,
+    *,
+    sheave: dict | None = None,
+    rope: dict | None = None,
+    travel: float = 1.0,
+    angle_x: float = 1.2,
+    basis: dict | None = None,
+) -> Builder:
     """A load straight up over one head sheave, and from there to a drum at the side."""
     b = Builder("straight lift", travel, **(basis or {}))
     b.body(LOAD, mass_kg, (0.0, 0.0), "load", picks={"eye": (0.0, 0.3)})

@@ -53,7 +53,14 @@ def over(name: str, turns: str = "clockwise") -> dict:
 
 
 def steel(path: list[dict], **more) -> dict:
-    return {"kind": "steel", "diameter": "6 mm", "construction": "7x19", "grade": "1770 N/mm²", "remaining_strength": 1, "path": path} | more
+    return {
+        "kind": "steel",
+        "diameter": "6 mm",
+        "construction": "7x19",
+        "grade": "1770 N/mm²",
+        "remaining_strength": 1,
+        "path": path,
+    } | more
 
 
 def sheave(on: str, efficiency: float = 1.0, **more) -> dict:
@@ -66,15 +73,39 @@ def _whole(name: str, bodies: dict, **more) -> dict:
 
 def _winch(across_m: float, up_m: float = 0.5) -> dict:
     """A winch far stronger than anything else, so that ropes and sheaves govern."""
-    drum = {"at": place(across_m, up_m), "diameter": "120 mm", "width": "100 mm", "flange_diameter": "400 mm", "grooved": True, "dead_wraps": 3, "anchor_holds": "900 kN"}
-    motor = {"voltage": "240 V", "no_load_speed": "30 rpm", "no_load_current": "1 A", "stall_torque": "5000 N·m", "stall_current": "100 A", "rated_torque": "2000 N·m"}
+    drum = {
+        "at": place(across_m, up_m),
+        "diameter": "120 mm",
+        "width": "100 mm",
+        "flange_diameter": "400 mm",
+        "grooved": True,
+        "dead_wraps": 3,
+        "anchor_holds": "900 kN",
+    }
+    motor = {
+        "voltage": "240 V",
+        "no_load_speed": "30 rpm",
+        "no_load_current": "1 A",
+        "stall_torque": "5000 N·m",
+        "stall_current": "100 A",
+        "rated_torque": "2000 N·m",
+    }
     strong = {"brake": {"torque": "9000 N·m", "on": "drum", "sets_itself": True}, "pawl": {"holds": "9000 N·m"}}
-    return {"kind": "winch", "drum": drum, "motor": motor, "supply": {"voltage": "240 V", "resistance": "0 ohm"}, "cable": {"area": "16 mm²", "length": "1 m"}, **strong}
+    return {
+        "kind": "winch",
+        "drum": drum,
+        "motor": motor,
+        "supply": {"voltage": "240 V", "resistance": "0 ohm"},
+        "cable": {"area": "16 mm²", "length": "1 m"},
+        **strong,
+    }
 
 
 def lead_sheave(mass_kg: float = 100.0, efficiency: float = 1.0, heads: int = 1) -> dict:
     """A load straight up over one head sheave, or over more beside it, then plumb down to a drum below."""
-    data = _whole("straight lift", {"load": {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(0, 0), "picks": {"eye": place(0, 0.5)}}})
+    data = _whole(
+        "straight lift", {"load": {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(0, 0), "picks": {"eye": place(0, 0.5)}}}
+    )
     path = [fast("load", "eye")]
     for number in range(1, heads + 1):
         name = "head" if number == 1 else f"head {number}"
@@ -98,7 +129,10 @@ def straight_lift(mass_kg: float = 100.0) -> dict:
 def tackle(parts: int, mass_kg: float = 100.0, efficiency: float = 1.0) -> dict:
     """A tackle rove to disadvantage: so many parts at the moving block, as many sheaves, the lead line plumb down to the drum."""
     middle = (parts - 1) * SHEAVE_M / 2
-    data = _whole(f"tackle of {parts}", {"load": {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(middle, 0), "picks": {"becket": place(-middle, 0.5)}}})
+    data = _whole(
+        f"tackle of {parts}",
+        {"load": {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(middle, 0), "picks": {"becket": place(-middle, 0.5)}}},
+    )
     if parts % 2:
         path = [fast("load", "becket")]
     else:
@@ -120,13 +154,22 @@ def tackle(parts: int, mass_kg: float = 100.0, efficiency: float = 1.0) -> dict:
 
 def falls(places_m: list[float], mass_kg: float = 100.0, efficiency: float = 1.0, *, tilts: bool = False, gravity_m: float = 0.0) -> dict:
     """Plumb falls at these places across, each over a head sheave of its own to one drum; the load is held level or free to tilt."""
-    load = {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(0, 0), "picks": {}, "centre_of_gravity": place(gravity_m, 0.5), "moves": {"kind": "guided", "tilts": tilts}}
+    load = {
+        "role": "load",
+        "mass": f"{mass_kg!r} kg",
+        "at": place(0, 0),
+        "picks": {},
+        "centre_of_gravity": place(gravity_m, 0.5),
+        "moves": {"kind": "guided", "tilts": tilts},
+    }
     data = _whole(f"{len(places_m)} falls", {"load": load})
     for number, across in enumerate(places_m, start=1):
         load["picks"][f"eye {number}"] = place(across, 0.5)
         data["points"][f"hanger of head {number}"] = {"at": place(across + SHEAVE_M / 2, 6 - 0.3 * number)}
         data["sheaves"][f"head {number}"] = sheave(f"hanger of head {number}", efficiency)
-        data["ropes"][f"fall {number}"] = steel([fast("load", f"eye {number}"), over(f"head {number}"), {"wound_on": "drum", "turns": "clockwise"}])
+        data["ropes"][f"fall {number}"] = steel(
+            [fast("load", f"eye {number}"), over(f"head {number}"), {"wound_on": "drum", "turns": "clockwise"}]
+        )
     data["drive"] = _winch(max(places_m) + 1.5)
     return data
 
@@ -135,9 +178,17 @@ def counterweighted(mass_kg: float = 100.0, counterweight_kg: float = 60.0, effi
     """A guided load on a hoist rope over one head sheave, and a counterweight on a rope of its own over one sheave of 400 mm."""
     picks = {"left eye": place(-0.1, 0.5), "right eye": place(0.1, 0.5)}
     data = _whole("counterweighted lift", {"load": {"role": "load", "mass": f"{mass_kg!r} kg", "at": place(0, 0), "picks": picks}})
-    data["bodies"]["counterweight"] = {"role": "counterweight", "mass": f"{counterweight_kg!r} kg", "at": place(-0.5, 2), "picks": {"eye": place(0, 0.3)}}
+    data["bodies"]["counterweight"] = {
+        "role": "counterweight",
+        "mass": f"{counterweight_kg!r} kg",
+        "at": place(-0.5, 2),
+        "picks": {"eye": place(0, 0.3)},
+    }
     data["points"] = {"hanger of head": {"at": place(0.1 + SHEAVE_M / 2, 4)}, "hanger of cw sheave": {"at": place(-0.3, 4)}}
-    data["sheaves"] = {"head": sheave("hanger of head", head_efficiency), "cw sheave": sheave("hanger of cw sheave", efficiency, pitch_diameter="400 mm")}
+    data["sheaves"] = {
+        "head": sheave("hanger of head", head_efficiency),
+        "cw sheave": sheave("hanger of cw sheave", efficiency, pitch_diameter="400 mm"),
+    }
     data["ropes"]["hoist"] = steel([fast("load", "right eye"), over("head"), {"wound_on": "drum", "turns": "anticlockwise"}])
     data["ropes"]["cw rope"] = steel([fast("load", "left eye"), over("cw sheave", "anticlockwise"), fast("counterweight", "eye")])
     data["drive"] = _winch(0.1 + SHEAVE_M + DRUM_RADIUS_M)

@@ -24,7 +24,9 @@ def run(*args: str):
 def started(*args: str, **more) -> subprocess.CompletedProcess:
     """The command in a process of its own."""
     env = {**os.environ, "PYTHONPATH": str(ROOT)} | more.pop("env", {})
-    return subprocess.run([sys.executable, "-m", "rigcheck", *args], capture_output=True, text=True, env=env, timeout=120, check=False, **more)
+    return subprocess.run(
+        [sys.executable, "-m", "rigcheck", *args], capture_output=True, text=True, env=env, timeout=120, check=False, **more
+    )
 
 
 def refused(result, *, code: int = 2) -> str:

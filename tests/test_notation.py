@@ -82,7 +82,11 @@ def test_brackets_stand_where_they_are_needed(build, shown):
 
 # -- a printed line, read back, gives the value --------------------------------------------------------------------
 
-leaves = st.sampled_from([a, b, c]) | st.integers(-5, 9).map(sympy.Integer) | st.sampled_from([sympy.Rational(1, 2), sympy.Rational(-2, 3), sympy.pi])
+leaves = (
+    st.sampled_from([a, b, c])
+    | st.integers(-5, 9).map(sympy.Integer)
+    | st.sampled_from([sympy.Rational(1, 2), sympy.Rational(-2, 3), sympy.pi])
+)
 
 
 def _combine(kind: str, one, other):

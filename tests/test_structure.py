@@ -18,7 +18,16 @@ MODULES = sorted(ROOT.rglob("*.py"))
 PAGES = sorted((ROOT.parent / "pages").glob("*.py"))
 
 # Each stage may import those before it, and itself. The package itself and its command line may import everything.
-STAGES = [{"errors", "units", "formula", "notation", "working"}, {"rig", "parts"}, {"statics"}, {"checks"}, {"whatif"}, {"report", "register"}, {"ui"}, {"pages"}]
+STAGES = [
+    {"errors", "units", "formula", "notation", "working"},
+    {"rig", "parts"},
+    {"statics"},
+    {"checks"},
+    {"whatif"},
+    {"report", "register"},
+    {"ui"},
+    {"pages"},
+]
 AT_THE_EDGE = {"__init__", "__main__"}
 
 
@@ -49,7 +58,9 @@ def imported(path: Path) -> list[tuple[int, str]]:
 def own_constants() -> set[str]:
     """Names that the package's `__init__` defines itself, such as its version: to import these draws no arrow to what it gathers."""
     tree = ast.parse((ROOT / "__init__.py").read_text(encoding="utf-8"))
-    return {target.id for node in tree.body if isinstance(node, ast.Assign) and isinstance(node.value, ast.Constant) for target in node.targets}
+    return {
+        target.id for node in tree.body if isinstance(node, ast.Assign) and isinstance(node.value, ast.Constant) for target in node.targets
+    }
 
 
 def wrong_arrows(path: Path) -> list[str]:
@@ -84,15 +95,26 @@ def test_an_arrow_that_points_back_is_found(tmp_path, monkeypatch):
 
 
 def test_streamlit_is_imported_by_ui_and_pages_alone():
-    elsewhere = [str(p.relative_to(ROOT)) for p in MODULES for _, module in imported(p) if module.split(".")[0] == "streamlit" and own_name(p) not in ("ui", *AT_THE_EDGE)]
+    elsewhere = [
+        str(p.relative_to(ROOT))
+        for p in MODULES
+        for _, module in imported(p)
+        if module.split(".")[0] == "streamlit" and own_name(p) not in ("ui", *AT_THE_EDGE)
+    ]
     assert elsewhere == []
 
 
 def all_modules():
-    return [importlib.import_module(m.name) for m in pkgutil.walk_packages([str(ROOT)], "rigcheck.") if not m.name.endswith("__main__") and ".ui" not in m.name]
+    return [
+        importlib.import_module(m.name)
+        for m in pkgutil.walk_packages([str(ROOT)], "rigcheck.")
+        if not m.name.endswith("__main__") and ".ui" not in m.name
+    ]
 
 
-FORMULAS = {f"{m.__name__}.{name}": f for m in all_modules() for name, f in vars(m).items() if isinstance(f, Formula) and f.__module__ == m.__name__}
+FORMULAS = {
+    f"{m.__name__}.{name}": f for m in all_modules() for name, f in vars(m).items() if isinstance(f, Formula) and f.__module__ == m.__name__
+}
 
 
 def test_the_package_has_formulas_to_read():

@@ -102,7 +102,14 @@ def test_every_unit_converts_by_its_exact_definition(kind, unit, factor):
 
 @pytest.mark.parametrize(
     ("unit", "published"),
-    [("lb", 0.45359237), ("in", 0.0254), ("lbf", 4.4482216152605), ("hp", 745.69987158227022), ("psi", 6894.757293168), ("kip", 4448.2216152605)],
+    [
+        ("lb", 0.45359237),
+        ("in", 0.0254),
+        ("lbf", 4.4482216152605),
+        ("hp", 745.69987158227022),
+        ("psi", 6894.757293168),
+        ("kip", 4448.2216152605),
+    ],
 )
 def test_us_units_have_their_published_factors(unit, published):
     assert from_unit(1, unit) == pytest.approx(published, rel=1e-13, abs=0)
@@ -132,7 +139,8 @@ def test_every_kind_shows_in_units_of_its_own_and_gives_an_example_that_reads(ki
 
 
 @pytest.mark.parametrize(
-    ("celsius", "fahrenheit", "kelvin"), [(0, 32, 273.15), (100, 212, 373.15), (-40, -40, 233.15), (-273.15, -459.67, 0), (1200, 2192, 1473.15)]
+    ("celsius", "fahrenheit", "kelvin"),
+    [(0, 32, 273.15), (100, 212, 373.15), (-40, -40, 233.15), (-273.15, -459.67, 0), (1200, 2192, 1473.15)],
 )
 def test_temperatures_agree_at_fixed_points(celsius, fahrenheit, kelvin):
     for text in [f"{kelvin} K", *(f"{celsius} {u}" for u in TEMPERATURE_UNITS[:4]), *(f"{fahrenheit} {u}" for u in TEMPERATURE_UNITS[4:8])]:
@@ -471,7 +479,9 @@ def test_temperatures_shown_read_back_within_their_rounding(kelvin, unit):
 
 
 looks_like = st.lists(
-    st.sampled_from([*"0123456789", *" .,'\"+-−±/%°²·*_", "e", "E", "ft", "in", "kg", "lb", "m", "N", "ton", "1/4", "+/-", "nan", "inf", "½", "\t"]),
+    st.sampled_from(
+        [*"0123456789", *" .,'\"+-−±/%°²·*_", "e", "E", "ft", "in", "kg", "lb", "m", "N", "ton", "1/4", "+/-", "nan", "inf", "½", "\t"]
+    ),
     max_size=24,
 ).map("".join)
 

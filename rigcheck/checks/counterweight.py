@@ -47,7 +47,12 @@ def check(judge: Judge) -> float | None:
         margin = judge.given(MARGIN, stated.value, WHERE, rig.limits.notes.get("taut_margin", ""))
     else:
         margin = judge.given(MARGIN, 0.0, "a rope cannot push; no margin is stated")
-    driven = {stop for name, rope in rig.ropes.items() for stop in [name] if any(hasattr(s, "wound_on") or hasattr(s, "pulled_by_hand_at") for s in rope.path)}
+    driven = {
+        stop
+        for name, rope in rig.ropes.items()
+        for stop in [name]
+        if any(hasattr(s, "wound_on") or hasattr(s, "pulled_by_hand_at") for s in rope.path)
+    }
     for name, runs in solution.runs.items():
         if name in driven:
             continue
@@ -56,7 +61,9 @@ def check(judge: Judge) -> float | None:
                             "which is how they are judged.")  # fmt: skip
             continue
         nothing = judge.working.given(MARGIN.of(name, f"pull that {name} may fall to"), 0.0, "a rope cannot push")
-        least = judge.working.extreme(LEAST_PULL.of(name, f"least pull in {name}"), [p for run in runs for p in (run.raising, run.lowering)], most=False)
+        least = judge.working.extreme(
+            LEAST_PULL.of(name, f"least pull in {name}"), [p for run in runs for p in (run.raising, run.lowering)], most=False
+        )
         judge.compare(f"taut.{name}", called("rope", name), "stays taut", ("rope", name), nothing, least, source=SLACK_SOURCE, needs_taut=False,
                       remedy="More weight on this rope.")  # fmt: skip
     pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
@@ -65,7 +72,9 @@ def check(judge: Judge) -> float | None:
     best = _best(judge, least, margin, counterweights[0]) if len(counterweights) == 1 and stated is not None else None
     if counterweights and stated is None:
         judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
-    remedy = "More load or less counterweight" + (f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else ".")
+    remedy = "More load or less counterweight" + (
+        f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else "."
+    )
     judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
                   source=SLACK_SOURCE, needs_taut=False, remedy=remedy)  # fmt: skip
     if counterweights:
@@ -96,7 +105,10 @@ def _moved_mass(judge: Judge) -> Line:
         speed = numpy.einsum("hjx,hj->hx", moved, travel.motion.q)
         square = numpy.sum(speed**2, axis=1)
         felt = numpy.divide(square, speed[:, 1], out=numpy.where(square > 0, numpy.nan, 0.0), where=speed[:, 1] != 0)
-        inputs |= {f"m{i}": solution.masses[name], f"v{i}": working.geometry(SPEED.of(name, f"speed squared over rise of {name}"), felt, "motion of the rig")}
+        inputs |= {
+            f"m{i}": solution.masses[name],
+            f"v{i}": working.geometry(SPEED.of(name, f"speed squared over rise of {name}"), felt, "motion of the rig"),
+        }
     bearings = list(dict.fromkeys(solution.efficiencies.values()))
     inputs |= {f"e{i}": line for i, line in enumerate(bearings)}
 

@@ -27,7 +27,9 @@ def strength(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
     if rope.breaking_force is not None:
         where = f"ropes, {name}, breaking_force"
         sign = formulas.BREAKING_FORCE.of(name, f"breaking force of {name}")
-        return Strength(judge.given(sign, rope.breaking_force.value, where, rope.notes.get("breaking_force", "")), "as stated for this rope")
+        return Strength(
+            judge.given(sign, rope.breaking_force.value, where, rope.notes.get("breaking_force", "")), "as stated for this rope"
+        )
     try:
         return _steel(judge, name, rope, diameter) if rope.kind == "steel" else _fibre(judge, name, rope, diameter)
     except PartError as fault:
@@ -35,30 +37,51 @@ def strength(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
 
 
 def _steel(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
-    lacking = [what for what, value in (("its construction (count strands and wires)", rope.construction), ("its grade (on its certificate)", rope.grade)) if value is None]
+    lacking = [
+        what
+        for what, value in (
+            ("its construction (count strands and wires)", rope.construction),
+            ("its grade (on its certificate)", rope.grade),
+        )
+        if value is None
+    ]
     if lacking:
-        return Strength(None, "", missing=f"Not known: {' and '.join(lacking)}. A certificate or a break test gives the breaking force outright.")
+        return Strength(
+            None, "", missing=f"Not known: {' and '.join(lacking)}. A certificate or a break test gives the breaking force outright."
+        )
     row = wire_rope.wire_rope_class(rope.construction)
     grade = judge.given(formulas.GRADE.of(name), rope.grade.value, f"ropes, {name}, grade", rope.notes.get("grade", ""))
     factor = judge.working.looked_up(formulas.BREAKING_FACTOR.of(name), row.k_factor, row.name, f"{row.source} ({row.mark})")
-    force = judge.working.apply(formulas.wire_breaking_force, name, f"minimum breaking force of {name}", diameter=diameter, grade=grade, factor=factor)
+    force = judge.working.apply(
+        formulas.wire_breaking_force, name, f"minimum breaking force of {name}", diameter=diameter, grade=grade, factor=factor
+    )
     return Strength(force, f"{formulas.wire_breaking_force.source} K for {row.name}: {row.source}", row.mark)
 
 
 def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
     if rope.material is None:
-        return Strength(None, "", missing="Its material is not known: look for its marker yarn or ask who sold it; a break test gives the breaking force outright.")
+        return Strength(
+            None,
+            "",
+            missing="Its material is not known: look for its marker yarn or ask who sold it; a break test gives the breaking force outright.",
+        )
     try:
         row = fibre_rope.fibre_rope(rope.material, rope.diameter.value)
     except PartError as fault:
         if rope.material not in fibre_rope.fibre_materials():
             raise
-        return Strength(None, "", missing=f"{fault.wrong[:1].upper()}{fault.wrong[1:]}. {fault.right} A certificate or a break test gives the breaking force outright.")
+        return Strength(
+            None,
+            "",
+            missing=f"{fault.wrong[:1].upper()}{fault.wrong[1:]}. {fault.right} A certificate or a break test gives the breaking force outright.",
+        )
     source = f"{row.source} ({row.mark})"
     if row.tested_diameter_m > rope.diameter.value + 5e-5:
         table = judge.working.looked_up(formulas.TABLE_FORCE.of(name), row.breaking_force_n, row.table, source)
         tested = judge.working.looked_up(formulas.TESTED_DIAMETER.of(name), row.tested_diameter_m, row.table, source)
-        force = judge.working.apply(formulas.scaled_breaking_force, name, f"breaking force of {name}", force=table, diameter=diameter, tested=tested)
+        force = judge.working.apply(
+            formulas.scaled_breaking_force, name, f"breaking force of {name}", force=table, diameter=diameter, tested=tested
+        )
     else:
         sign = formulas.BREAKING_FORCE.of(name, f"breaking force of {name}")
         force = judge.working.looked_up(sign, row.breaking_force_n, row.table, source)
@@ -73,11 +96,17 @@ def breaking_force_n(rope: Rope, diameter_m: float) -> float | None:
         if rope.construction is None or rope.grade is None:
             return None
         row = wire_rope.wire_rope_class(rope.construction)
-        return None if row.mark == FROM_MEMORY else formulas.wire_breaking_force(diameter=diameter_m, grade=rope.grade.value, factor=row.k_factor)
+        return (
+            None
+            if row.mark == FROM_MEMORY
+            else formulas.wire_breaking_force(diameter=diameter_m, grade=rope.grade.value, factor=row.k_factor)
+        )
     if rope.material is None:
         return None
     row = fibre_rope.fibre_rope(rope.material, diameter_m)
-    return formulas.scaled_breaking_force(force=row.breaking_force_n, diameter=min(diameter_m, row.tested_diameter_m), tested=row.tested_diameter_m)
+    return formulas.scaled_breaking_force(
+        force=row.breaking_force_n, diameter=min(diameter_m, row.tested_diameter_m), tested=row.tested_diameter_m
+    )
 
 
 def catalogue_diameters_m(rope: Rope) -> list[float]:

@@ -61,20 +61,31 @@ def required_factor(judge: Judge, rope: Rope) -> tuple[float | None, str]:
     if typed is None or asked is None:
         return asked, ""
     if typed < asked:
-        judge.leave_out(f"The required rope factor was LOWERED from {asked:g} ({judge.basis.title}) to {typed:g} by whoever entered the rig.")
+        judge.leave_out(
+            f"The required rope factor was LOWERED from {asked:g} ({judge.basis.title}) to {typed:g} by whoever entered the rig."
+        )
         return typed, f"The required factor was lowered from {asked:g} to {typed:g}."
     return typed, f"The required factor was raised from {asked:g} to {typed:g}." if typed > asked else ""
 
 
 def _check_rope(judge: Judge, name: str, rope: Rope) -> None:
-    diameter = judge.given(formulas.DIAMETER.of(name, f"diameter of {name}"), rope.diameter.value, f"ropes, {name}, diameter", rope.notes.get("diameter", ""))
+    diameter = judge.given(
+        formulas.DIAMETER.of(name, f"diameter of {name}"), rope.diameter.value, f"ropes, {name}, diameter", rope.notes.get("diameter", "")
+    )
     found = strength(judge, name, rope, diameter)
     required, note = required_factor(judge, rope)
     condition = None
     if rope.remaining_strength is not None:
         sign = formulas.REMAINING.of(name, f"share of strength left in {name}")
-        condition = judge.given(sign, rope.remaining_strength, f"ropes, {name}, remaining_strength", rope.notes.get("remaining_strength", ""))
-    dynamic = judge.given(formulas.DYNAMIC.of(name), judge.rig.basis.dynamic_factor, "basis, dynamic_factor", "1 means that the required factor covers starting and stopping")
+        condition = judge.given(
+            sign, rope.remaining_strength, f"ropes, {name}, remaining_strength", rope.notes.get("remaining_strength", "")
+        )
+    dynamic = judge.given(
+        formulas.DYNAMIC.of(name),
+        judge.rig.basis.dynamic_factor,
+        "basis, dynamic_factor",
+        "1 means that the required factor covers starting and stopping",
+    )
     this = _Rope(name, rope, diameter, found, condition, dynamic, required, note)
     _check_condition(judge, this)
     places = [_check_end(judge, this, 0), *_check_bends(judge, this), _check_end(judge, this, -1)]
@@ -96,26 +107,66 @@ def _check_condition(judge: Judge, this: _Rope) -> None:
                           "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False)  # fmt: skip
         return
     if this.rope.kind == "fibre":
-        judge.leave_out("Fibre ropes: no published share of strength is known at which they are to be replaced; the condition entered is counted as it is.")
+        judge.leave_out(
+            "Fibre ropes: no published share of strength is known at which they are to be replaced; the condition entered is counted as it is."
+        )
         return
-    limit = judge.working.looked_up(formulas.REMAINING.of(f"{this.name} least", "least share of strength at which a rope is kept"), RETIRE_BELOW, "retirement", RETIRE_SOURCE)
-    judge.compare(id, called("rope", this.name), "condition: share of strength left", part, limit, this.condition, source=RETIRE_SOURCE, remedy="Replace the rope.")
+    limit = judge.working.looked_up(
+        formulas.REMAINING.of(f"{this.name} least", "least share of strength at which a rope is kept"),
+        RETIRE_BELOW,
+        "retirement",
+        RETIRE_SOURCE,
+    )
+    judge.compare(
+        id,
+        called("rope", this.name),
+        "condition: share of strength left",
+        part,
+        limit,
+        this.condition,
+        source=RETIRE_SOURCE,
+        remedy="Replace the rope.",
+    )
 
 
-def _judge_place(judge: Judge, this: _Rope, id: str, what: str, pull: Line, make_force: Callable[[], Line], source: str, mark: str, reason: str) -> None:
+def _judge_place(
+    judge: Judge, this: _Rope, id: str, what: str, pull: Line, make_force: Callable[[], Line], source: str, mark: str, reason: str
+) -> None:
     part, item = ("rope", this.name), called("rope", this.name)
-    demand = judge.working.apply(formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic)
+    demand = judge.working.apply(
+        formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic
+    )
     if this.strength.force is None:
         judge.cannot_tell(id, item, what, part, this.strength.missing, on_load=True, demand=demand, required=this.required)
     elif this.condition is None:
-        judge.cannot_tell(id, item, what, part, "Its condition is not stated: see the check of the condition.", on_load=True, demand=demand, required=this.required)
+        judge.cannot_tell(
+            id,
+            item,
+            what,
+            part,
+            "Its condition is not stated: see the check of the condition.",
+            on_load=True,
+            demand=demand,
+            required=this.required,
+        )
     elif this.required is None:
         reason = f"{judge.basis.title} asks no factor of a {this.rope.kind} rope: choose a basis that does."
         judge.cannot_tell(id, item, what, part, reason, on_load=True, demand=demand)
     else:
         whole = f"{source}; required: {judge.basis.source}"
         marks = FROM_MEMORY if FROM_MEMORY in (mark, this.strength.mark) else "read"
-        judge.compare(id, item, what, part, demand, make_force(), this.required, source=whole, reason=" ".join(t for t in (reason, this.note) if t), mark=marks)
+        judge.compare(
+            id,
+            item,
+            what,
+            part,
+            demand,
+            make_force(),
+            this.required,
+            source=whole,
+            reason=" ".join(t for t in (reason, this.note) if t),
+            mark=marks,
+        )
 
 
 def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
@@ -132,7 +183,9 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
         line = lambda: judge.given(formulas.END_SHARE.of(f"{this.name}, {what}"), share, f"ropes, {this.name}, path, fitting_share", reason)
         allowed = ""
     elif stop.fitting is None:
-        demand = judge.working.apply(formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic)
+        demand = judge.working.apply(
+            formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic
+        )
         reason = f"How this end is made is not stated. Look, and choose among: {', '.join(end_fittings(this.rope.kind))}; or enter the share from its certificate."
         judge.cannot_tell(id, item, what, part, reason, on_load=True, demand=demand, required=this.required)
         return None
@@ -144,7 +197,15 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
         share, source, mark, reason, allowed = row.share, row.source, row.mark, row.note, row.forbidden
         line = lambda: judge.working.looked_up(formulas.END_SHARE.of(f"{this.name}, {what}"), share, stop.fitting, f"{source} ({mark})")
     if allowed:
-        judge.falls_short(f"{id}-kind", item, f"{what}: kind of fitting", part, allowed, source="EN 13411-5", remedy="Fit another kind of end, such as a ferrule-secured eye with thimble.")
+        judge.falls_short(
+            f"{id}-kind",
+            item,
+            f"{what}: kind of fitting",
+            part,
+            allowed,
+            source="EN 13411-5",
+            remedy="Fit another kind of end, such as a ferrule-secured eye with thimble.",
+        )
     apply = judge.working.apply
     make = lambda: apply(formulas.force_at_end, f"{this.name}, {what}", f"breaking force of {this.name}, {what}",
                          force=this.strength.force, end=line(), condition=this.condition)  # fmt: skip
@@ -157,28 +218,46 @@ def _check_bends(judge: Judge, this: _Rope) -> list[_Place]:
     for k, stop in enumerate(this.rope.path):
         if hasattr(stop, "over"):
             sheave = judge.rig.sheaves[stop.over]
-            meeting, bend_m, what, id = [*runs[k - 1].all, *runs[k].all], sheave.pitch_diameter.value, f"over {stop.over}", f"rope.{this.name}.sheave.{stop.over}"
+            meeting, bend_m, what, id = (
+                [*runs[k - 1].all, *runs[k].all],
+                sheave.pitch_diameter.value,
+                f"over {stop.over}",
+                f"rope.{this.name}.sheave.{stop.over}",
+            )
             where = f"sheaves, {stop.over}, pitch_diameter"
             least = least_ratio("sheave", this.rope.kind)
         elif hasattr(stop, "wound_on"):
-            meeting, bend_m, what, id = runs[0 if k == 0 else -1].all, judge.rig.drive.drum.diameter.value, "on the drum", f"rope.{this.name}.drum"
+            meeting, bend_m, what, id = (
+                runs[0 if k == 0 else -1].all,
+                judge.rig.drive.drum.diameter.value,
+                "on the drum",
+                f"rope.{this.name}.drum",
+            )
             where, least = "drive, drum, diameter", None
         else:
             continue
         sign = formulas.SHEAVE_DIAMETER.of(f"{this.name}, {what}", f"diameter of the bend of {this.name} {what}")
         bend = judge.given(sign, bend_m, where)
-        ratio = judge.working.apply(formulas.diameter_ratio, f"{this.name}, {what}", f"D/d of {this.name} {what}", bend=bend, rope=this.diameter)
+        ratio = judge.working.apply(
+            formulas.diameter_ratio, f"{this.name}, {what}", f"D/d of {this.name} {what}", bend=bend, rope=this.diameter
+        )
         if least is not None:
             _check_ratio(judge, this, stop.over, ratio, least)
         pull = judge.working.extreme(formulas.PULL.of(f"{this.name}, {what}", f"greatest pull in {this.name}, {what}"), meeting)
         share_for = _share_over(bend_m)
         place = _Place(id, what, pull, share_for)
         places.append(place)
-        reason = "The bend's share was published for wire rope; that it holds for fibre rope is common practice, no source." if this.rope.kind == "fibre" else ""
+        reason = (
+            "The bend's share was published for wire rope; that it holds for fibre rope is common practice, no source."
+            if this.rope.kind == "fibre"
+            else ""
+        )
         try:
             share = share_for(this.rope.diameter.value)
         except OutOfRangeError as fault:
-            judge.cannot_tell(id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, required=this.required)
+            judge.cannot_tell(
+                id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, required=this.required
+            )
             continue
         row = f"D/d = {ratio.number:.1f}"
 
@@ -201,7 +280,12 @@ def _check_ratio(judge: Judge, this: _Rope, sheave: str, ratio: Line, least) -> 
         judge.leave_out(f"Least size of sheaves for fibre rope: {least.value:g} rope diameters is from memory only and was not judged; "
                         f"{this.name} over {sheave} has {ratio.number:.1f}.")  # fmt: skip
         return
-    asked = judge.working.looked_up(formulas.DIAMETER_RATIO.of(f"{this.name}, {sheave} least", "least D/d of a sheave"), least.value, "sheave", f"{least.source} ({least.mark})")
+    asked = judge.working.looked_up(
+        formulas.DIAMETER_RATIO.of(f"{this.name}, {sheave} least", "least D/d of a sheave"),
+        least.value,
+        "sheave",
+        f"{least.source} ({least.mark})",
+    )
     need_mm = least.value * this.rope.diameter.value * 1000
     judge.compare(f"sheave.{sheave}.ratio.{this.name}", called("sheave", sheave), f"D/d under {this.name}", ("sheave", sheave), asked, ratio, source=least.source,
                   remedy=f"A sheave of {units.number(need_mm, 3, 'up')} mm pitch diameter, or a thinner rope that still holds.")  # fmt: skip
@@ -219,7 +303,8 @@ def _remedy(judge: Judge, this: _Rope, places: list[_Place]) -> str:
             continue
         try:
             holds = all(
-                force * place.share_for(diameter_m) * this.condition.number >= this.required * place.pull.number * this.dynamic.number for place in places
+                force * place.share_for(diameter_m) * this.condition.number >= this.required * place.pull.number * this.dynamic.number
+                for place in places
             )
         except OutOfRangeError:
             continue

@@ -38,14 +38,18 @@ def _leave_out(judge: Judge) -> None:
     for carrier in dict.fromkeys(judge.rig.sheaves[name].on for name in used):
         together = [name for name in used if judge.rig.sheaves[name].on == carrier and judge.rig.sheaves[name].rated_load is not None]
         if len(together) > 1:
-            judge.leave_out(f"Sheaves {', '.join(together)}, all on {carrier}: each rated load is taken for one sheave alone. A rating stamped on a block is for all its sheaves together.")
+            judge.leave_out(
+                f"Sheaves {', '.join(together)}, all on {carrier}: each rated load is taken for one sheave alone. A rating stamped on a block is for all its sheaves together."
+            )
 
 
 def pin_lines(judge: Judge, rope: str, k: int, sheave: str) -> list[Line]:
     """The force on the pin raising and lowering, and at rest with its two runs at the ends of their ranges."""
     before, after = judge.solution.runs[rope][k - 1], judge.solution.runs[rope][k]
     path = judge.solution.travel.paths[rope]
-    wrap = judge.working.geometry(formulas.WRAP.of(f"{rope}, {sheave}", f"wrap of {rope} on {sheave}"), path.wraps[k - 1], f"rope {rope} on sheave {sheave}")
+    wrap = judge.working.geometry(
+        formulas.WRAP.of(f"{rope}, {sheave}", f"wrap of {rope} on {sheave}"), path.wraps[k - 1], f"rope {rope} on sheave {sheave}"
+    )
     cases = [("raising", "raising", "raising"), ("lowering", "lowering", "lowering"), ("at rest", "holding_most", "holding_most")]
     if numpy.max(numpy.cos(path.wraps[k - 1])) > 0:
         # below a quarter turn, or beyond three, the two pulls partly cancel, so a strong one beside a weak one may press harder on the pin
@@ -54,14 +58,20 @@ def pin_lines(judge: Judge, rope: str, k: int, sheave: str) -> list[Line]:
 
 
 def _pin(judge: Judge, before: Line, after: Line, wrap: Line, sheave: str, word: str) -> Line:
-    return judge.working.apply(formulas.pin_force, f"{sheave}, {word}", f"force on the pin of {sheave}, {word}", wrap=wrap, pull_in=before, pull_out=after)
+    return judge.working.apply(
+        formulas.pin_force, f"{sheave}, {word}", f"force on the pin of {sheave}, {word}", wrap=wrap, pull_in=before, pull_out=after
+    )
 
 
 def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     sheave = judge.rig.sheaves[name]
     id, item, what, part = f"sheave.{name}.pin.{rope}", called("sheave", name), "force on the pin", ("sheave", name)
     demand = judge.working.extreme(PIN_MOST.of(f"{name} max", f"greatest force on the pin of {name}"), pin_lines(judge, rope, k, name))
-    others = [name_ for name_, rope_ in judge.rig.ropes.items() if name_ != rope and any(getattr(stop, "over", None) == name for stop in rope_.path)]
+    others = [
+        name_
+        for name_, rope_ in judge.rig.ropes.items()
+        if name_ != rope and any(getattr(stop, "over", None) == name for stop in rope_.path)
+    ]
     if others:
         judge.cannot_tell(id, item, what, part, f"{' and '.join(others)} runs over it too, and the forces of both add up on its pin. Give each rope a sheave of its own.",
                           on_load=True, demand=demand)  # fmt: skip
@@ -71,8 +81,15 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
                           on_load=True, demand=demand)  # fmt: skip
         return
     if sheave.rated_load.kind == "mass":
-        mass = judge.given(formulas.MASS.of(f"{name} rated", f"rated load of {name}"), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
-        rating = judge.working.apply(formulas.weight, f"{name} rated", f"rated load of {name} as a force", mass=mass, gravity=judge.solution.gravity)
+        mass = judge.given(
+            formulas.MASS.of(f"{name} rated", f"rated load of {name}"),
+            sheave.rated_load.value,
+            f"sheaves, {name}, rated_load",
+            sheave.notes.get("rated_load", ""),
+        )
+        rating = judge.working.apply(
+            formulas.weight, f"{name} rated", f"rated load of {name} as a force", mass=mass, gravity=judge.solution.gravity
+        )
     else:
         rating = judge.given(RATING.of(name), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
     judge.compare(id, item, what, part, demand, rating, source="rated load as stated for this sheave",

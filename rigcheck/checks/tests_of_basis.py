@@ -40,7 +40,15 @@ def _check_at(judge: Judge, kind: str, coefficient: float, checks: list[Check]) 
     id, part = f"test.{kind}", ("body", judge.rig.load_name)
     why = f"Not known, see the checks of: {'; '.join(unknown)}."
     if not known:
-        judge.cannot_tell(id, "whole rig", what, part, why if unknown else "No rope, sheave or motor has a strength to be tested.", on_load=True, source=judge.basis.source)
+        judge.cannot_tell(
+            id,
+            "whole rig",
+            what,
+            part,
+            why if unknown else "No rope, sheave or motor has a strength to be tested.",
+            on_load=True,
+            source=judge.basis.source,
+        )
         return
     factor = judge.working.looked_up(COEFFICIENT.of(kind), coefficient, f"{kind} test", judge.basis.source)
     lines: list[Line] = [line for c in known for line in (c.demand, c.capacity)]

@@ -104,7 +104,8 @@ def _heights(assessment: Assessment, runs: list[RunOfRope]) -> list[dict]:
         {
             "height_m": float(height),
             "ropes": {
-                name: [{"raising_n": run.raising_along_n[i], "lowering_n": run.lowering_along_n[i]} for run in own] for name, own in ropes.items()
+                name: [{"raising_n": run.raising_along_n[i], "lowering_n": run.lowering_along_n[i]} for run in own]
+                for name, own in ropes.items()
             },
         }
         for i, height in enumerate(assessment.solution.travel.heights_m)

@@ -23,12 +23,20 @@ def text(assessment: Assessment) -> str:
         _heading("Checks, worst first"),
         *(_item(item, checks) for item, checks in contents.by_item(assessment.checks).items()),
         _heading("Pulls in the ropes, each the extreme along the travel (height in brackets)"),
-        _pulls(runs) + [""] * bool(contents.pull_notes(assessment, runs)) + [line for note in contents.pull_notes(assessment, runs) for line in _wrapped(note)],
+        _pulls(runs)
+        + [""] * bool(contents.pull_notes(assessment, runs))
+        + [line for note in contents.pull_notes(assessment, runs) for line in _wrapped(note)],
     ]
     blocks += [_heading("What the ropes do to the building, each at its greatest"), _forces(assessment)]
     if assessment.guesses:
         blocks += [_heading("Guesses this rests on"), _list(assessment.guesses)]
-    blocks += [_heading("Not checked"), _list(assessment.not_checked), _heading("Before you rely on this"), _list(contents.CAUTIONS), [f"rigcheck {MODEL_VERSION}"]]
+    blocks += [
+        _heading("Not checked"),
+        _list(assessment.not_checked),
+        _heading("Before you rely on this"),
+        _list(contents.CAUTIONS),
+        [f"rigcheck {MODEL_VERSION}"],
+    ]
     return clean_lines("\n\n".join("\n".join(block) for block in blocks if block))
 
 
@@ -47,7 +55,11 @@ def _head(assessment: Assessment) -> list[str]:
         ("What it covers", basis.covers),
     ]
     left = max(len(name) for name, _ in pairs) + 1
-    lines = _wrapped(assessment.rig.name) + [line for part in assessment.rig.about.split("\n") if part.strip() for line in _wrapped(part)] + [""]
+    lines = (
+        _wrapped(assessment.rig.name)
+        + [line for part in assessment.rig.about.split("\n") if part.strip() for line in _wrapped(part)]
+        + [""]
+    )
     for name, words in pairs:
         lines += _wrapped(words, f"{name + ':':<{left}} ", " " * (left + 1))
     return lines
@@ -74,7 +86,11 @@ def _check(check: Check) -> list[str]:
         cells += [f"demand {told.demand}", f"capacity {told.capacity}", f"factor {told.factor}{needs}" if told.factor else ""]
         widths += [17, 18, 26]
     lines = [f"  {line}" for line in _row(cells, widths)]
-    for words, said in (("to make it hold", told.remedy), ("because" if told.verdict == CANNOT_TELL else "note", told.reason), ("source", told.source)):
+    for words, said in (
+        ("to make it hold", told.remedy),
+        ("because" if told.verdict == CANNOT_TELL else "note", told.reason),
+        ("source", told.source),
+    ):
         if said:
             lines += _wrapped(said, f"  {'':11}{GAP}{words}: ", f"  {'':11}{GAP}  ")
     return lines
@@ -86,7 +102,11 @@ def _pulls(runs: list[RunOfRope]) -> list[str]:
     widths = [20, 21, 21, 15, 18, 15]
     rows = [_row(heads, widths), ["-" * (sum(widths) + len(GAP) * (len(widths) - 1))]]
     for run in runs:
-        still = f"{contents.pull_text(run.holding_least, 'down')} to {contents.pull_text(run.holding_most)}" if run.holding_most.pull_n is not None else "unknown"
+        still = (
+            f"{contents.pull_text(run.holding_least, 'down')} to {contents.pull_text(run.holding_most)}"
+            if run.holding_most.pull_n is not None
+            else "unknown"
+        )
         up = _with_height(run.raising)
         if shares and run.likely_raising_n is not None:
             up += f" likely {units.show(run.likely_raising_n, 'N', 4, 'up')}"

@@ -62,7 +62,9 @@ def _owners(assessment: Assessment) -> dict[Line, str]:
     owners: dict[Line, str] = {}
     runs = [run for own in solution.runs.values() for run in own]
     still = {line for run in runs for line in (run.holding_least, run.holding_most)}
-    statics_end = max(lines.index(line) for line in [*still, *solution.drive_pull.values(), *(r.raising for r in runs), *(r.lowering for r in runs)])
+    statics_end = max(
+        lines.index(line) for line in [*still, *solution.drive_pull.values(), *(r.raising for r in runs), *(r.lowering for r in runs)]
+    )
     stage = WEIGHTS
     for line in lines[: statics_end + 1]:
         if line in still:

@@ -34,7 +34,11 @@ def charts(runs: list[RunOfRope], heights_m: list[float]) -> list[Chart]:
             values = [v for v in (*run.raising_along_n, *run.lowering_along_n) if v is not None]
             title = f"{run.rope}, run {run.number + 1}: from {run.start} to {run.end}"
             each = [[v for v in along if v is not None] for along in (run.raising_along_n, run.lowering_along_n)]
-            flat = bool(values) and all(max(own) - min(own) <= 1e-6 * max(map(abs, values)) for own in each if own) and len(each[0]) == len(heights_m)
+            flat = (
+                bool(values)
+                and all(max(own) - min(own) <= 1e-6 * max(map(abs, values)) for own in each if own)
+                and len(each[0]) == len(heights_m)
+            )
             found.append(Chart(title, _chart(run, heights_m, values), flat))
     return found
 
@@ -90,7 +94,14 @@ def _curve(places: list[tuple[float, float] | None], dashes: str | None) -> list
         else:
             pieces[-1].append(place)
     return [
-        svg.element("polyline", points=" ".join(f"{svg.number(x)},{svg.number(y)}" for x, y in piece), fill="none", stroke=INK, stroke_width=1.6, stroke_dasharray=dashes)
+        svg.element(
+            "polyline",
+            points=" ".join(f"{svg.number(x)},{svg.number(y)}" for x, y in piece),
+            fill="none",
+            stroke=INK,
+            stroke_width=1.6,
+            stroke_dasharray=dashes,
+        )
         for piece in pieces
         if len(piece) > 1
     ]

@@ -78,7 +78,11 @@ def verdict_sentence(assessment: Assessment) -> str:
         return "Nothing was checked."
     if not short and not unknown:
         return f"All {all_} checks that were made hold." if all_ > 1 else "The one check that was made holds."
-    parts = [f"{short} of {all_} checks {'falls' if short == 1 else 'fall'} short" if short else "", f"{unknown} cannot tell" if unknown else "", f"{good} hold{'s' * (good == 1)}"]
+    parts = [
+        f"{short} of {all_} checks {'falls' if short == 1 else 'fall'} short" if short else "",
+        f"{unknown} cannot tell" if unknown else "",
+        f"{good} hold{'s' * (good == 1)}",
+    ]
     if not short:
         parts[1] = f"{unknown} of {all_} checks cannot tell"
     words = [part for part in parts if part]
@@ -98,7 +102,9 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
     if whole.rated_load_kg is None:
         lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
         least = units.show(known.greatest_kg, "kg", 4, "down")
-        at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {_named(assessment, known.governed_by)}"
+        at_most = (
+            "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {_named(assessment, known.governed_by)}"
+        )
         lines.append(("On what is known", at_most))
     elif whole.rated_load_kg == 0:
         lines.append(("Rated load", f"0 kg: whatever the load, this does not hold: {governed}" if governed else "0 kg"))
@@ -106,7 +112,9 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
         shown_load = units.show(whole.rated_load_kg, "kg", 4, "down")
         lines.append(("Rated load", "no limit was found" if shown_load == "infinite" else f"{shown_load}, governed by: {governed}"))
     if whole.least_load_kg is not None:
-        lines.append(("Least load", f"{units.show(whole.least_load_kg, 'kg', 4, 'up')}, governed by: {_named(assessment, known.least_governed_by)}"))
+        lines.append(
+            ("Least load", f"{units.show(whole.least_load_kg, 'kg', 4, 'up')}, governed by: {_named(assessment, known.least_governed_by)}")
+        )
     return lines
 
 
@@ -123,7 +131,9 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
         if value is not None:
             found.append((words, units.show(value, unit, 4, towards)))
     if assessment.second_opinion is not None:
-        opinion = f"{newtons(assessment.second_opinion.number)} on the hauling part by the seamanship rule, a tenth of the load for every sheave"
+        opinion = (
+            f"{newtons(assessment.second_opinion.number)} on the hauling part by the seamanship rule, a tenth of the load for every sheave"
+        )
         found.append(("Second opinion", opinion))
     return found
 
@@ -149,10 +159,18 @@ def forces_on_the_building(assessment: Assessment) -> list[ShownForce]:
             continue
         parts = [
             f"{newtons(abs(value))} {plus if value > 0 else minus}"
-            for value, plus, minus in ((reaction.across_n, "right", "left"), (reaction.up_n, "up", "down"), (reaction.depth_n, "to the front", "to the back"))
+            for value, plus, minus in (
+                (reaction.across_n, "right", "left"),
+                (reaction.up_n, "up", "down"),
+                (reaction.depth_n, "to the front", "to the back"),
+            )
             if abs(value) > 0.005 * reaction.force.number
         ]
-        moment = "" if reaction.moment is None else f"{units.show(reaction.moment.number, 'N·m', 4, 'up')} about {reaction.moment.sign.meaning.split(' about ')[-1]}"
+        moment = (
+            ""
+            if reaction.moment is None
+            else f"{units.show(reaction.moment.number, 'N·m', 4, 'up')} about {reaction.moment.sign.meaning.split(' about ')[-1]}"
+        )
         when = f"{reaction.case}, {units.show(round(reaction.height_m, 4), 'm', 3)} up"
         found.append(ShownForce(reaction.name, newtons(reaction.force.number), when, ", ".join(parts), moment))
     return found
@@ -176,7 +194,9 @@ def labels(runs: list[RunOfRope], index: int) -> dict[tuple[str, int], str]:
     found = {}
     for run in runs:
         up, down = run.raising_along_n[index], run.lowering_along_n[index]
-        found[run.rope, run.number] = "unknown" if up is None or down is None else f"↑ {units.number(up, 3, 'up')} ↓ {units.number(down, 3, 'up')} N"
+        found[run.rope, run.number] = (
+            "unknown" if up is None or down is None else f"↑ {units.number(up, 3, 'up')} ↓ {units.number(down, 3, 'up')} N"
+        )
     return found
 
 

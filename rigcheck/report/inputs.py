@@ -42,7 +42,12 @@ def groups(rig: Rig) -> list[Group]:
 
 def _drive_groups(rig: Rig) -> list[Group]:
     drive = rig.drive
-    found = [Group(f"drive: {drive.kind}", _fields(drive, {n for n in type(drive).model_fields if isinstance(getattr(drive, n), BaseModel | tuple)}))]
+    found = [
+        Group(
+            f"drive: {drive.kind}",
+            _fields(drive, {n for n in type(drive).model_fields if isinstance(getattr(drive, n), BaseModel | tuple)}),
+        )
+    ]
     for name in type(drive).model_fields:
         part = getattr(drive, name)
         if isinstance(part, BaseModel):
@@ -96,5 +101,9 @@ def _told(value) -> str:
     if isinstance(value, dict):
         return "; ".join(f"{name} {_told(inner)}" for name, inner in value.items())
     if isinstance(value, BaseModel):
-        return ", ".join(_told(getattr(value, n)) if n == "kind" else f"{n.replace('_', ' ')} {_told(getattr(value, n))}" for n in type(value).model_fields if n != "notes")
+        return ", ".join(
+            _told(getattr(value, n)) if n == "kind" else f"{n.replace('_', ' ')} {_told(getattr(value, n))}"
+            for n in type(value).model_fields
+            if n != "notes"
+        )
     return str(value)

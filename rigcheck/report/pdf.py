@@ -74,7 +74,14 @@ def report_data(assessment: Assessment) -> dict:
         "counts": [[verdict, str(counts[verdict])] for verdict in contents.WORST_FIRST],
         "figures": [list(pair) for pair in (*contents.rated_load(assessment), *contents.figures(assessment))],
         "basis": {"title": basis.title, "source": basis.source, "covers": basis.covers},
-        "drawing": draw(solution.travel, at=0, labels=contents.labels(runs, 0), ticks=contents.factors_in_hand(assessment), width_px=DRAWING_WIDTH_PX, theme="print"),
+        "drawing": draw(
+            solution.travel,
+            at=0,
+            labels=contents.labels(runs, 0),
+            ticks=contents.factors_in_hand(assessment),
+            width_px=DRAWING_WIDTH_PX,
+            theme="print",
+        ),
         "checks": [_check(check) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
@@ -92,7 +99,9 @@ def report_data(assessment: Assessment) -> dict:
 
 def _check(check: Check) -> dict:
     told = contents.shown(check)
-    return vars(told) | {"notes": [[words, said] for words, said in (("To make it hold", told.remedy), ("", told.reason), ("Source", told.source)) if said]}
+    return vars(told) | {
+        "notes": [[words, said] for words, said in (("To make it hold", told.remedy), ("", told.reason), ("Source", told.source)) if said]
+    }
 
 
 def _pull(run: RunOfRope) -> dict:

@@ -56,7 +56,9 @@ def runs_of(solution: Solution) -> list[RunOfRope]:
 def _run(solution: Solution, slack: numpy.ndarray, rope: str, k: int) -> RunOfRope:
     pulls, stops, power = solution.runs[rope][k], solution.travel.paths[rope].stops, solution.powers[rope]
     heights = solution.travel.heights_m
-    raising, least, most, lowering = (_along(line, slack) for line in (pulls.raising, pulls.holding_least, pulls.holding_most, pulls.lowering))
+    raising, least, most, lowering = (
+        _along(line, slack) for line in (pulls.raising, pulls.holding_least, pulls.holding_most, pulls.lowering)
+    )
     likely = None
     if solution.likely.get(rope) is not None:  # ropes that differ and whose modulus is not known have none
         share = power.ratios({s: solution.efficiencies[s].number for s in power.sheaves}, RAISING)[k]

@@ -23,7 +23,10 @@ def assemble(ratios: list[list], lift: list[list[list]], times=operator.mul, add
     >>> assemble([[1.0, 0.5]], [[[1.0], [1.0]]])
     [[1.5]]
     """
-    return [[add([times(ratio, run[j]) for ratio, run in zip(ratios[r], lift[r], strict=True)]) for r in range(len(lift))] for j in range(len(lift[0][0]))]
+    return [
+        [add([times(ratio, run[j]) for ratio, run in zip(ratios[r], lift[r], strict=True)]) for r in range(len(lift))]
+        for j in range(len(lift[0][0]))
+    ]
 
 
 @dataclass(frozen=True)

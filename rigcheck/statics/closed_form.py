@@ -119,14 +119,24 @@ def _named(working: Working, problem: Balance, block: Block, known, way: str, li
             if entry.is_number or entry.is_Symbol:
                 matrix[row, column] = entry
                 continue
-            sign = COEFFICIENT.of(f"{problem.ropes[r]}, {problem.equations[j]}, {way}", f"what one newton in {problem.ropes[r]} gives to {problem.equations[j]}")
+            sign = COEFFICIENT.of(
+                f"{problem.ropes[r]}, {problem.equations[j]}, {way}",
+                f"what one newton in {problem.ropes[r]} gives to {problem.equations[j]}",
+            )
             line = derived(working, sign, entry, lines, "sum over its runs", FORMULA)
             lines[line.sign.symbol] = line
             matrix[row, column] = line.sign.symbol
         if known[j].is_number or known[j].is_Symbol:
             right[row] = known[j]
         else:
-            line = derived(working, Sign(f"b_{problem.equations[j]}, {way}", f"left for {problem.equations[j]} to balance", "N"), known[j], lines, "", FORMULA)
+            line = derived(
+                working,
+                Sign(f"b_{problem.equations[j]}, {way}", f"left for {problem.equations[j]} to balance", "N"),
+                known[j],
+                lines,
+                "",
+                FORMULA,
+            )
             lines[line.sign.symbol] = line
             right[row] = line.sign.symbol
     return matrix, right
@@ -158,7 +168,9 @@ def _solve_in_numbers(working, problem, block, known, signs, way, found, lines) 
 
         inputs = {f"x{i}": lines[s] for i, s in enumerate(symbols)}
         names = ", ".join(problem.equations[j] for j in block.equations)
-        found[r] = working.solve_in_numbers(signs[r], compute, f"balance of {names} together, in numbers, {way}", "balance of forces", **inputs)
+        found[r] = working.solve_in_numbers(
+            signs[r], compute, f"balance of {names} together, in numbers, {way}", "balance of forces", **inputs
+        )
 
 
 def compare(lines: list[Line | None], numeric: numpy.ndarray, largest: float) -> None:

@@ -30,7 +30,9 @@ def shared_totals(travel: Travel, working: Working, problem: Balance, block: Blo
     weights = {r: float(shares[r]) for r in block.ropes if shares[r]}
     cases = {"raising": [("raising", True)], "lowering": [("lowering", True), ("lowering least", False)]}[word]
     return {
-        case: sharing.total_share(working, problem, block, found, weights, Sign(f"T_shared {case}", f"pull of the sharing ropes on the drum, {case}", "N"), most)
+        case: sharing.total_share(
+            working, problem, block, found, weights, Sign(f"T_shared {case}", f"pull of the sharing ropes on the drum, {case}", "N"), most
+        )
         for case, most in cases
     }
 
@@ -59,12 +61,16 @@ def drive_pull(travel: Travel, working: Working, runs, powers, shared: list[str]
             adding = [(w, line) for rope, w, line in zip(driven, weights, lines, strict=True) if rope not in shared or case not in totals]
             adding += [(1.0, totals[case])] if case in totals else []
             terms = [closed_form.times(sympy.Float(w) if w != 1 else sympy.Integer(1), line.sign.symbol) for w, line in adding]
-            found[case] = closed_form.derived(working, sign, closed_form.add(terms), {line.sign.symbol: line for _, line in adding}, "all ropes on the drum", FORMULA)
+            found[case] = closed_form.derived(
+                working, sign, closed_form.add(terms), {line.sign.symbol: line for _, line in adding}, "all ropes on the drum", FORMULA
+            )
     return first, found
 
 
 def _line(pulls, case: str) -> Line:
-    return {"raising": pulls.raising, "lowering": pulls.lowering, "lowering least": pulls.lowering, "holding most": pulls.holding_most}[case]
+    return {"raising": pulls.raising, "lowering": pulls.lowering, "lowering least": pulls.lowering, "holding most": pulls.holding_most}[
+        case
+    ]
 
 
 def _carry_one_body(travel: Travel, shared: list[str]) -> bool:

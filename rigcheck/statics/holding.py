@@ -15,7 +15,9 @@ import numpy
 ROUNDS = 60
 
 
-def holding_range(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight: numpy.ndarray) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+def holding_range(
+    lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight: numpy.ndarray
+) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
     """Least and greatest pull of every run of every rope.
 
     `lifts[r]` (runs, heights, equations); `efficiencies[r]` (sheaves, heights); `weight` (heights, equations). Returns two lists of
@@ -51,7 +53,10 @@ def _climb(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight
     way_of = way_of[:, None, None]
     size = [-numpy.log(e)[None] for e in efficiencies]
     # +1 where the later run pulls harder; at first every sheave favours the run sought as if it stood alone
-    choice = [numpy.where(numpy.arange(len(e))[None, :, None] < run_of[:, None, None], way_of, -way_of) * numpy.ones((1, 1, many)) for e in efficiencies]
+    choice = [
+        numpy.where(numpy.arange(len(e))[None, :, None] < run_of[:, None, None], way_of, -way_of) * numpy.ones((1, 1, many))
+        for e in efficiencies
+    ]
     for round_ in range(ROUNDS):
         ratios = [numpy.exp(numpy.cumsum(_after_zero(c * s), axis=1)) for c, s in zip(choice, size, strict=True)]
         matrix = numpy.stack([numpy.einsum("bkh,khj->bhj", ratio, lift) for ratio, lift in zip(ratios, lifts, strict=True)], axis=3)

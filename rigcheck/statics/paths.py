@@ -116,7 +116,9 @@ def tangent_run(centre_a, normal_a, radius_a, centre_b, normal_b, radius_b):
     # |between| ≤ |m| means that one sheave lies inside the other: the general root would still give a number there
     square = numpy.where(gap > 0, (gap + numpy.sqrt(gap**2 + 4 * along**2)) / 2, numpy.nan)
     length = numpy.sqrt(square)[..., None]
-    direction = (square[..., None] * between - length * numpy.cross(m, between) + along[..., None] * m) / (length * (square + _dot(m, m))[..., None])
+    direction = (square[..., None] * between - length * numpy.cross(m, between) + along[..., None] * m) / (
+        length * (square + _dot(m, m))[..., None]
+    )
     return direction, length[..., 0]
 
 
@@ -155,7 +157,10 @@ def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) ->
     centres = [stop.centre for stop in chain]
     normals = _normals(chain, [centres[0], *centres[:-1]], [*centres[1:], centres[-1]])
     for _ in range(ROUNDS):
-        laid = [tangent_run(chain[k].centre, normals[k], chain[k].radius, chain[k + 1].centre, normals[k + 1], chain[k + 1].radius) for k in runs]
+        laid = [
+            tangent_run(chain[k].centre, normals[k], chain[k].radius, chain[k + 1].centre, normals[k + 1], chain[k + 1].radius)
+            for k in runs
+        ]
         directions, straight = numpy.array([r[0] for r in laid]), numpy.array([r[1] for r in laid])
         _refuse_overlap(rope, chain, straight, heights)
         starts = numpy.array([chain[k].centre + chain[k].radius * numpy.cross(directions[k], normals[k]) for k in runs])

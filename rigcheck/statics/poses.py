@@ -66,7 +66,9 @@ class Poses:
         """A place carried by a body, given by its offset in the drawn pose, (heights, 3)."""
         turn = self.tilt(body)
         x, y, z = offset
-        turned = numpy.stack([x * numpy.cos(turn) - y * numpy.sin(turn), x * numpy.sin(turn) + y * numpy.cos(turn), numpy.full_like(turn, z)], axis=1)
+        turned = numpy.stack(
+            [x * numpy.cos(turn) - y * numpy.sin(turn), x * numpy.sin(turn) + y * numpy.cos(turn), numpy.full_like(turn, z)], axis=1
+        )
         return self.reference(body) + turned
 
     def on(self, name: str, offset: tuple[float, float, float]) -> numpy.ndarray:

@@ -75,8 +75,14 @@ def reactions(solution: Solution) -> list[Reaction]:
     """The force on every fixed point that a rope reaches, on the winch, and on every guide that is pressed."""
     touches = _touches(solution.rig, solution.travel)
     fixed = [_reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies]
-    guides = [_guide(solution, name, touching) for name, touching in touches.items() if name in solution.rig.bodies and solution.rig.bodies[name].moves.kind == "guided"]
-    return fixed + [guide for guide in guides if guide.force.number > PRESSED * solution.weights[guide.name.removeprefix("guide of ")].number]
+    guides = [
+        _guide(solution, name, touching)
+        for name, touching in touches.items()
+        if name in solution.rig.bodies and solution.rig.bodies[name].moves.kind == "guided"
+    ]
+    return fixed + [
+        guide for guide in guides if guide.force.number > PRESSED * solution.weights[guide.name.removeprefix("guide of ")].number
+    ]
 
 
 def _guide(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
@@ -144,7 +150,9 @@ def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
         shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]
         found = []
         for alone in shared or [None]:
-            acting = [(a, p) for a, t, p in zip(arms, touches, values.values(), strict=True) if t.rope not in solution.shared or t.rope == alone]
+            acting = [
+                (a, p) for a, t, p in zip(arms, touches, values.values(), strict=True) if t.rope not in solution.shared or t.rope == alone
+            ]
             found.append(numpy.abs(sum(p * a for a, p in acting)))
         return numpy.max(found, axis=0)
 
@@ -181,5 +189,9 @@ def _base_moment(solution: Solution, touches: list[_Touch]) -> Line:
     for word, field in CASES.items():
         inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
         sign = Sign(f"M_winch, {word}", f"moment on the winch about {about}, {word}", "N·m")
-        lines.append(solution.working.solve_in_numbers(sign, _moment(solution, touches, base), "moments of the rope pulls", "sum of moments", **inputs))
+        lines.append(
+            solution.working.solve_in_numbers(
+                sign, _moment(solution, touches, base), "moments of the rope pulls", "sum of moments", **inputs
+            )
+        )
     return solution.working.extreme(Sign("M_winch", f"greatest moment on the winch about {about}", "N·m"), lines)

@@ -17,7 +17,7 @@ def seamanship_pull(solution: Solution) -> Line | None:
     """The pull on the hauling part by the seamanship rule, None where the rig is no plain tackle."""
     if len(solution.rig.ropes) != 1 or len(solution.rig.bodies) != 1 or len(solution.travel.free) != 1:
         return None
-    (rope, growth), = solution.travel.growth.items()
+    ((rope, growth),) = solution.travel.growth.items()
     lifting = -growth[:, :, 0]
     if not numpy.all((lifting == 0) | (lifting == 1)):
         return None

@@ -28,11 +28,17 @@ def worst_share(working: Working, problem: Balance, block: Block, found: list[Li
     meaning = f"{sign.meaning}, worst share: as if the others were a little too long"
     sign = Sign(sign.letter, meaning, sign.unit)
     if len(block.equations) == 1:
-        return closed_form.derived(working, sign, closed_form.over(right[0], matrix[0][at]), lines, f"balance of {problem.equations[block.equations[0]]}, {way}")
-    return _in_numbers(working, sign, matrix, right, lines, lambda a, b: numpy.fmax.reduce(balance.sharings(a, b))[:, at], "corners of the linear program")
+        return closed_form.derived(
+            working, sign, closed_form.over(right[0], matrix[0][at]), lines, f"balance of {problem.equations[block.equations[0]]}, {way}"
+        )
+    return _in_numbers(
+        working, sign, matrix, right, lines, lambda a, b: numpy.fmax.reduce(balance.sharings(a, b))[:, at], "corners of the linear program"
+    )
 
 
-def total_share(working: Working, problem: Balance, block: Block, found: list[Line | None], weights: dict[int, float], sign: Sign, most: bool) -> Line:
+def total_share(
+    working: Working, problem: Balance, block: Block, found: list[Line | None], weights: dict[int, float], sign: Sign, most: bool
+) -> Line:
     """The greatest or least of a weighted sum of the pulls in a block with spare ropes: like one pull, it lies at a corner.
 
     `weights` by rope. The worst shares of several ropes do not come together, so their sum says too much.
@@ -46,7 +52,9 @@ def total_share(working: Working, problem: Balance, block: Block, found: list[Li
     return _in_numbers(working, sign, matrix, right, lines, lambda a, b: extreme.reduce(balance.sharings(a, b) @ factors), how)
 
 
-def likely_share(travel: Travel, working: Working, problem: Balance, block: Block, found: list[Line | None], rope: int, sign: Sign) -> Line | None:
+def likely_share(
+    travel: Travel, working: Working, problem: Balance, block: Block, found: list[Line | None], rope: int, sign: Sign
+) -> Line | None:
     """The share by stiffness EA / l; None where no modulus is known and the ropes differ."""
     names = [problem.ropes[r] for r in block.ropes]
     stiffness = _stiffness(travel, names)

@@ -83,7 +83,9 @@ def solve(rig: Rig, heights_m: numpy.ndarray | None = None) -> Solution:
     masses, weights = {}, {}
     for name in dict.fromkeys(f.body for f in travel.free):
         body = rig.bodies[name]
-        masses[name] = working.given(formulas.MASS.of(name, f"mass of {name}"), body.mass.value, f"bodies, {name}, mass", body.notes.get("mass", ""))
+        masses[name] = working.given(
+            formulas.MASS.of(name, f"mass of {name}"), body.mass.value, f"bodies, {name}, mass", body.notes.get("mass", "")
+        )
         weights[name] = working.apply(formulas.weight, name, f"weight of {name}", mass=masses[name], gravity=gravity)
     efficiencies, assumed = _efficiencies(rig, working)
     powers = {rope: friction.powers(travel, rope) for rope in rig.ropes}
@@ -102,7 +104,10 @@ def solve(rig: Rig, heights_m: numpy.ndarray | None = None) -> Solution:
                                   times=closed_form.times, add=closed_form.add)  # fmt: skip
         problem = Balance(matrix, pull_of_gravity, problem_lines, list(rig.ropes), equations)
         order = closed_form.check_order(problem)
-        signs = [PULL.of(f"{rope} {powers[rope].reference + 1}{arrow}", f"pull in {rope}, run {powers[rope].reference + 1}, {word}") for rope in rig.ropes]
+        signs = [
+            PULL.of(f"{rope} {powers[rope].reference + 1}{arrow}", f"pull in {rope}, run {powers[rope].reference + 1}, {word}")
+            for rope in rig.ropes
+        ]
         found = closed_form.solve(working, problem, order, signs, word)
         _compare_with_numbers(travel, powers, efficiencies, weights, found, order, way)
         if drive_pull.needs_totals(travel, problem, order[-1]):
@@ -139,7 +144,9 @@ def _efficiencies(rig: Rig, working: Working) -> tuple[dict[str, Line], list[str
             else:
                 row = sheave_rule.sheave_efficiency(rig.basis.sheave_rule, bearing)
                 sign = EFFICIENCY.of(bearing, f"efficiency of a sheave, {bearing} bearing") if several else EFFICIENCY
-                made[key] = working.looked_up(sign, row.efficiency, f"{rig.basis.sheave_rule}, {bearing} bearing", f"{row.source} ({row.mark})")
+                made[key] = working.looked_up(
+                    sign, row.efficiency, f"{rig.basis.sheave_rule}, {bearing} bearing", f"{row.source} ({row.mark})"
+                )
         found[name] = made[key]
         if sheave.efficiency is None and sheave.bearing is None:
             assumed.append(name)
@@ -184,7 +191,9 @@ def _lifts(travel: Travel, working: Working):
             for j, free in enumerate(travel.free):
                 sign = ARM if free.tilts else COSINE
                 meaning = f"{sign.meaning}: {rope}, run {k + 1}, on {free.body}"
-                row.append(entries.of(-run[:, j], sign.of(f"{rope} {k + 1}, {free.body}", meaning), f"run from {stops[k]} to {stops[k + 1]}"))
+                row.append(
+                    entries.of(-run[:, j], sign.of(f"{rope} {k + 1}, {free.body}", meaning), f"run from {stops[k]} to {stops[k + 1]}")
+                )
             lift[rope].append(row)
     return lift, entries.lines
 
@@ -194,7 +203,11 @@ def _weights(travel: Travel, working: Working, weights: dict[str, Line]):
     terms = []
     for j, free in enumerate(travel.free):
         rise = travel.poses.moved_by(free.body, travel.poses.centre_of_gravity(free.body))[:, j, 1]
-        sign = ARM.of(f"G {free.body}", f"arm of the weight of {free.body}") if free.tilts else COSINE.of(f"W {free.body}", f"rise of {free.body} along its way")
+        sign = (
+            ARM.of(f"G {free.body}", f"arm of the weight of {free.body}")
+            if free.tilts
+            else COSINE.of(f"W {free.body}", f"rise of {free.body} along its way")
+        )
         share = entries.of(numpy.where(numpy.abs(rise) < 1e-12, 0.0, rise), sign, "centre of gravity")
         terms.append(closed_form.times(weights[free.body].sign.symbol, share))
     return terms, entries.lines
@@ -277,5 +290,7 @@ def _runs(working: Working, rope: str, power: Powers, reference, lines, holding)
                 found[word, k] = line
             else:
                 sign = PULL.of(f"{rope} {k + 1}{arrow}", f"pull in {rope}, run {k + 1}, {word}")
-                found[word, k] = closed_form.derived(working, sign, closed_form.times(line.sign.symbol, ratio), lines, "friction at the sheaves", FORMULA)
+                found[word, k] = closed_form.derived(
+                    working, sign, closed_form.times(line.sign.symbol, ratio), lines, "friction at the sheaves", FORMULA
+                )
     return [RunPulls(found["raising", k], found["lowering", k], *holding[k]) for k in range(len(power.counts))]

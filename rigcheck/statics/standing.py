@@ -12,18 +12,24 @@ from rigcheck.working import Line, Working
 HOW = "each sheave holds any ratio between η and 1/η: linear program"
 
 
-def holding_lines(travel: Travel, working: Working, weights: dict[str, Line], efficiencies: dict[str, Line]) -> dict[str, list[tuple[Line, Line]]]:
+def holding_lines(
+    travel: Travel, working: Working, weights: dict[str, Line], efficiencies: dict[str, Line]
+) -> dict[str, list[tuple[Line, Line]]]:
     """For every run of every rope the least and the greatest pull at rest."""
     distinct = list(dict.fromkeys(efficiencies.values()))
     inputs = {f"w{i}": line for i, line in enumerate(weights.values())} | {f"e{i}": line for i, line in enumerate(distinct)}
-    ranges = _Ranges(travel, list(weights), [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()])
+    ranges = _Ranges(
+        travel, list(weights), [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()]
+    )
     found = {}
     for r, (rope, growth) in enumerate(travel.growth.items()):
         found[rope] = []
         for k in range(len(growth)):
             pair = []
             for word, which in (("least", 0), ("most", 1)):
-                sign = Sign(f"T_{rope} {k + 1} {'min' if which == 0 else 'max'}", f"pull in {rope}, run {k + 1}, standing still, {word}", "N")
+                sign = Sign(
+                    f"T_{rope} {k + 1} {'min' if which == 0 else 'max'}", f"pull in {rope}, run {k + 1}, standing still, {word}", "N"
+                )
 
                 def compute(which=which, r=r, k=k, **values):
                     return ranges.of(values)[which][r][k]
@@ -57,9 +63,14 @@ class _Ranges:
 
     def _compute(self, values: dict[str, numpy.ndarray]):
         shape = (*numpy.broadcast_shapes(*(v.shape for v in values.values()))[:-1], self.heights)
-        weights = [numpy.broadcast_to(values[f"w{self.bodies.index(body)}"] * share, shape).ravel() for body, share in zip(self.equations, self.shares, strict=True)]
+        weights = [
+            numpy.broadcast_to(values[f"w{self.bodies.index(body)}"] * share, shape).ravel()
+            for body, share in zip(self.equations, self.shares, strict=True)
+        ]
         many = len(weights[0])
-        efficiencies = [numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), many) for row in self.sheaves]
+        efficiencies = [
+            numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), many) for row in self.sheaves
+        ]
         lifts = [numpy.tile(lift, (1, many // self.heights, 1)) for lift in self.lifts]
         least, most = holding_range(lifts, efficiencies, numpy.stack(weights, axis=1))
         return [a.reshape(-1, *shape) for a in least], [a.reshape(-1, *shape) for a in most]

@@ -66,7 +66,9 @@ class _Layout:
         self.shares = take_in_shares(rig)
         self.rise = numpy.array([0.0 if f.tilts or f.body != rig.load_name else f.direction[1] for f in self.free])
         if not numpy.any(self.rise):
-            raise NotHeldError(f'the load "{rig.load_name}" cannot rise: its guide runs level', where="bodies", right="Give its guide an upward direction.")
+            raise NotHeldError(
+                f'the load "{rig.load_name}" cannot rise: its guide runs level', where="bodies", right="Give its guide an upward direction."
+            )
         lengths = []
         for rope in rig.ropes:
             drawn = self.lay(rope, self.drawn, None).length[0]
@@ -78,14 +80,22 @@ class _Layout:
         chain = paths.with_marks(paths.stops(self.rig, rope, poses), self.drawn_stops[rope])
         return paths.trace(rope, chain, at)
 
-    def at(self, unknown: numpy.ndarray, at: numpy.ndarray) -> tuple[Poses, dict[str, Path], dict[str, numpy.ndarray], numpy.ndarray, numpy.ndarray]:
+    def at(
+        self, unknown: numpy.ndarray, at: numpy.ndarray
+    ) -> tuple[Poses, dict[str, Path], dict[str, numpy.ndarray], numpy.ndarray, numpy.ndarray]:
         """Poses, paths, growth, the matrix of the equations and what is left of them."""
         poses = Poses(self.rig, self.free, unknown[:, :-1])
         laid = {rope: self.lay(rope, poses, at) for rope in self.rig.ropes}
         growth = {rope: motion.run_growth(path, poses) for rope, path in laid.items()}
-        rows = [numpy.column_stack([growth[rope].sum(axis=0), numpy.full(len(at), share)]) for rope, share in zip(laid, self.shares, strict=True)]
+        rows = [
+            numpy.column_stack([growth[rope].sum(axis=0), numpy.full(len(at), share)])
+            for rope, share in zip(laid, self.shares, strict=True)
+        ]
         rows.append(numpy.tile([*self.rise, 0.0], (len(at), 1)))
-        left = [path.length + share * unknown[:, -1] - length for path, share, length in zip(laid.values(), self.shares, self.lengths, strict=True)]
+        left = [
+            path.length + share * unknown[:, -1] - length
+            for path, share, length in zip(laid.values(), self.shares, self.lengths, strict=True)
+        ]
         left.append(unknown[:, :-1] @ self.rise - at)
         return poses, laid, growth, numpy.stack(rows, axis=1), numpy.stack(left, axis=1)
 

@@ -42,7 +42,10 @@ def run() -> None:
         expression, roots = solution.working.closed_form(line)
         compiled = sympy.lambdify(list(roots), expression, "numpy", cse=True)
         along = numpy.linspace(0, len(solution.travel.heights_m) - 1, MANY)
-        values = {symbol: part.number if not part.runs_along else numpy.interp(along, numpy.arange(len(part.value)), part.value) for symbol, part in roots.items()}
+        values = {
+            symbol: part.number if not part.runs_along else numpy.interp(along, numpy.arange(len(part.value)), part.value)
+            for symbol, part in roots.items()
+        }
         askew = next((values[symbol] for symbol, part in roots.items() if part.kind == GEOMETRY), None)
         masses = {part: part.number * (1 + 0.2 * rng.random(MANY)) for part in roots.values() if part in solution.masses.values()}
         arguments = [masses.get(part, values[symbol]) for symbol, part in roots.items()]

@@ -41,7 +41,9 @@ def run() -> None:
         assess(rig)
         text = dumps(rig)
         mass = rig.load.mass.text
-        others = [loads(text.replace(f'"{mass}"', f'"{kg:.3f} kg"', 1)) for kg in (rig.load.mass.value * (1 + 0.001 * i) for i in range(1, 9))]
+        others = [
+            loads(text.replace(f'"{mass}"', f'"{kg:.3f} kg"', 1)) for kg in (rig.load.mass.value * (1 + 0.001 * i) for i in range(1, 9))
+        ]
         warm = min(once(lambda other=other: assess(other)) for other in others)
         cold = float(subprocess.run([sys.executable, "-c", COLD, name], capture_output=True, text=True, check=True).stdout)
         row(f"{name}, warm", warm, baseline, BASELINE, "<= 50 ms")

@@ -13,4 +13,10 @@ def run() -> None:
     for name in ("well-crank", "kiln-shell"):
         rig = examples.example(name)
         found = assess(rig)
-        row(f"pdf of {name}", best_of(lambda found=found: pdf(found), times=3), best_of(lambda rig=rig: assess(rig), times=3), "full check of the same rig", "<= 1 s")
+        row(
+            f"pdf of {name}",
+            best_of(lambda found=found: pdf(found), times=3),
+            best_of(lambda rig=rig: assess(rig), times=3),
+            "full check of the same rig",
+            "<= 1 s",
+        )

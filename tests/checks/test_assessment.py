@@ -22,11 +22,23 @@ def _arrangement(slug: str, **choices):
 
 RIGS = {f"example {name}": (lambda name=name: examples.example(name)) for name in examples.names()}
 RIGS |= {f"arrangement {slug}": (lambda slug=slug: _arrangement(slug)) for slug in ARRANGEMENTS}
-RIGS |= {f"arrangement {slug}, nothing known": (lambda slug=slug: _arrangement(slug, rope="fibre, material not known")) for slug in ARRANGEMENTS}
-KNOWN = {"rope": "steel, 7x7", "grade": "1770 N/mm²", "condition": "new, no fault found", "ends": "metal or resin socket", "bearing": "rolling bearing"}
+RIGS |= {
+    f"arrangement {slug}, nothing known": (lambda slug=slug: _arrangement(slug, rope="fibre, material not known")) for slug in ARRANGEMENTS
+}
+KNOWN = {
+    "rope": "steel, 7x7",
+    "grade": "1770 N/mm²",
+    "condition": "new, no fault found",
+    "ends": "metal or resin socket",
+    "bearing": "rolling bearing",
+}
 RIGS |= {f"arrangement {slug}, known": (lambda slug=slug: _arrangement(slug, **KNOWN)) for slug in ARRANGEMENTS}
 RIGS |= {f"arrangement {slug}, overloaded": (lambda slug=slug: _arrangement(slug, mass="20 t", **KNOWN)) for slug in ARRANGEMENTS}
-RIGS |= {"slack": lambda: rig(counterweighted(100, 130, 0.95)), "tilting falls": lambda: rig(falls([-0.6, 0.6], tilts=True)), "tackle": lambda: rig(tackle(5))}
+RIGS |= {
+    "slack": lambda: rig(counterweighted(100, 130, 0.95)),
+    "tilting falls": lambda: rig(falls([-0.6, 0.6], tilts=True)),
+    "tackle": lambda: rig(tackle(5)),
+}
 
 
 @pytest.fixture(scope="module", params=RIGS)
@@ -96,7 +108,9 @@ def compared(judge, demand: float, capacity: float, required: float = 1.0, **mor
     return judge.compare(f"id {demand} {capacity}", "item", "what", ("rope", "hoist"), *lines, required, source="source", **more)
 
 
-@pytest.mark.parametrize(("demand", "capacity", "required", "verdict"), [(2.0, 10.0, 5.0, HOLDS), (2.0, 9.999999, 5.0, FALLS_SHORT), (0.0, 0.0, 1.0, HOLDS)])
+@pytest.mark.parametrize(
+    ("demand", "capacity", "required", "verdict"), [(2.0, 10.0, 5.0, HOLDS), (2.0, 9.999999, 5.0, FALLS_SHORT), (0.0, 0.0, 1.0, HOLDS)]
+)
 def test_it_holds_where_capacity_reaches_required_times_demand(judge, demand, capacity, required, verdict):
     check = compared(judge, demand, capacity, required, remedy="do that")
     assert check.verdict == verdict

@@ -104,7 +104,9 @@ def test_with_friction_the_counterweights_inertia_comes_through_its_sheave_too()
 
 
 def test_friction_on_the_hoist_ropes_own_sheave_does_not_move_the_limit():
-    check = check_of(assessed(with_limits(counterweighted(100, 60, 1.0, head_efficiency=0.8), stopping="0.1 m/s²")), "counterweight.stopping")
+    check = check_of(
+        assessed(with_limits(counterweighted(100, 60, 1.0, head_efficiency=0.8), stopping="0.1 m/s²")), "counterweight.stopping"
+    )
     assert check.capacity.number == pytest.approx(G * 40 / 160)
 
 

@@ -71,7 +71,10 @@ def test_a_true_half_inch_rope_has_the_strength_of_its_row_unscaled():
     assert check.capacity.number == pytest.approx(5750 * POUND_FORCE_N * 0.90)
 
 
-@pytest.mark.parametrize(("gone", "named"), [(("grade",), "its grade"), (("construction",), "count strands and wires"), (("grade", "construction"), "construction")])
+@pytest.mark.parametrize(
+    ("gone", "named"),
+    [(("grade",), "its grade"), (("construction",), "count strands and wires"), (("grade", "construction"), "construction")],
+)
 def test_a_steel_rope_without_class_or_grade_cannot_be_told_and_the_advice_names_what_is_missing(gone, named):
     found = assessed(without(lead_sheave(), *gone))
     for id in (END, HEAD, "rope.hoist.drum"):

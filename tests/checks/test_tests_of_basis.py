@@ -22,7 +22,9 @@ def test_with_a_counterweight_the_hoist_pull_grows_faster_than_the_load():
     assert check.demand.number == pytest.approx(65 * G * 4 / (0.91 * BREAKING_FORCE_N))
     assert check.demand.number > 40 * G * 5 / (0.91 * BREAKING_FORCE_N) * 1.29  # 1.625 / 1.25 = 1.3
     dynamic = check_of(assessed(counterweighted(100, 60)), "test.dynamic")
-    assert dynamic.demand.number == pytest.approx(max(50 * G * (5 / 1.1) / (0.91 * BREAKING_FORCE_N), 60 * G * (5 / 1.1) / (0.95 * BREAKING_FORCE_N)))
+    assert dynamic.demand.number == pytest.approx(
+        max(50 * G * (5 / 1.1) / (0.91 * BREAKING_FORCE_N), 60 * G * (5 / 1.1) / (0.95 * BREAKING_FORCE_N))
+    )
 
 
 def test_the_test_can_fall_short_where_every_rope_holds_in_use():

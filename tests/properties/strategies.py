@@ -114,7 +114,10 @@ def running_counterweights(draw) -> Builder:
     b.body("counterweight", draw(reals(0.1, 0.9)) * mass, (-1.05, 2.8), "counterweight")
     b.sheave("cw running", (0.0, 0.3), 0.1, "counterweight", **draw(sheaves))
     b.sheave("cw head", (-0.6, 4.0), 0.8, **draw(sheaves))
-    b.rope("counterweight rope", [fast(LOAD, "eye", **END), over("cw head", False), over("cw running", True), fast(b.point("beam left", (-1.1, 4.4)), **END)])
+    b.rope(
+        "counterweight rope",
+        [fast(LOAD, "eye", **END), over("cw head", False), over("cw running", True), fast(b.point("beam left", (-1.1, 4.4)), **END)],
+    )
     return b
 
 
@@ -136,7 +139,14 @@ def rigs_in_space(draw) -> Builder:
 def level_bodies_in_space(draw) -> Builder:
     """A body that three ropes alone hold in space: one to the drum, two made fast."""
     b = Builder("hung in space", travel=1.0)
-    b.body(LOAD, draw(masses), (0.0, 0.0, 0.0), "load", picks={"a": (-0.2, 0.3, 0.1), "b": (-0.2, 0.3, -0.1), "c": (0.2, 0.3, 0.0)}, moves={"kind": "level", "in_depth": True})
+    b.body(
+        LOAD,
+        draw(masses),
+        (0.0, 0.0, 0.0),
+        "load",
+        picks={"a": (-0.2, 0.3, 0.1), "b": (-0.2, 0.3, -0.1), "c": (0.2, 0.3, 0.0)},
+        moves={"kind": "level", "in_depth": True},
+    )
     b.rope("front", [fast(LOAD, "a", **END), fast(b.point("front anchor", (draw(reals(-1.2, -0.6)), 4.0, draw(reals(0.8, 1.5)))), **END)])
     b.rope("back", [fast(LOAD, "b", **END), fast(b.point("back anchor", (draw(reals(-1.2, -0.6)), 4.0, draw(reals(-1.5, -0.8)))), **END)])
     b.sheave("head", (draw(reals(4.0, 5.0)), 4.0, draw(reals(-0.02, 0.02))), draw(sizes), **draw(sheaves))

@@ -98,7 +98,9 @@ def test_without_friction_a_drum_pulls_the_load_over_the_velocity_ratio(builder)
     solution = solved(builder)
     weight = G * solution.rig.load.mass.value
     for way in ("raising", "lowering"):
-        assert numpy.broadcast_to(solution.drive_pull[way].value, HEIGHTS.shape) == pytest.approx(weight / solution.travel.motion.take_in, rel=1e-9)
+        assert numpy.broadcast_to(solution.drive_pull[way].value, HEIGHTS.shape) == pytest.approx(
+            weight / solution.travel.motion.take_in, rel=1e-9
+        )
 
 
 @pytest.mark.parametrize("parts", range(1, 9))

@@ -55,7 +55,11 @@ def test_a_balance_that_motion_does_not_bear_out_is_caught(monkeypatch):
     from rigcheck.statics import solution
 
     right = solution.gravity_forces
-    monkeypatch.setattr(solution, "gravity_forces", lambda travel, weights: [force * (1.0 if j else 1.001) for j, force in enumerate(right(travel, weights))])
+    monkeypatch.setattr(
+        solution,
+        "gravity_forces",
+        lambda travel, weights: [force * (1.0 if j else 1.001) for j, force in enumerate(right(travel, weights))],
+    )
     with pytest.raises(DisagreementError):
         solve(counterweighted(100.0, 40.0, [{"efficiency": 0.95}]).rig(), HEIGHTS)
 

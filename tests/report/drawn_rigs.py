@@ -90,7 +90,15 @@ def arranged() -> dict[str, Rig]:
         found[slug] = each.make(each.defaults())
         for choice in each.choices:
             for option in choice.options:
-                if option != choice.default and choice.key not in ("bearing", "dead_wraps", "people", "worked_by", "grade", "condition", "ends"):
+                if option != choice.default and choice.key not in (
+                    "bearing",
+                    "dead_wraps",
+                    "people",
+                    "worked_by",
+                    "grade",
+                    "condition",
+                    "ends",
+                ):
                     found[f"{slug}, {choice.key} {option}"] = each.make(each.defaults() | {choice.key: option})
     return found
 

@@ -44,7 +44,7 @@ def hostile() -> Rig:
     data = renamed(renamed(data_of("loft-lift"), "hoist rope", HOSTILE), "head sheave", HEBREW)
     data = renamed(data, "platform", 'p) #import "x" $')
     data["name"] = "#panic(1) $ \\u{0} */ \"'"
-    data["about"] = "*bold*? <label> @ref #eval(\"1\") \\ $x$\n= no heading\n- no list\t//"
+    data["about"] = '*bold*? <label> @ref #eval("1") \\ $x$\n= no heading\n- no list\t//'
     data["points"]["hanger of lead sheave"]["fixing"] = '#read("/etc/passwd") \u202eturned'
     data["ropes"][HOSTILE]["notes"]["diameter"] = "$guess$ \\"
     return read(data)

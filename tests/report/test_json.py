@@ -117,7 +117,9 @@ def test_a_rated_load_without_bound_is_not_known():
     assert [known(float("nan")), known(float("-inf")), known(0.0)] == [None, None, 0.0]
 
 
-@pytest.mark.parametrize(("shown", "si"), [("mm", "m"), ("kN", "N"), ("N·m", "N·m"), ("°C", "K"), ("m/s²", "m/s²"), ("N/mm²", "Pa"), ("", "")])
+@pytest.mark.parametrize(
+    ("shown", "si"), [("mm", "m"), ("kN", "N"), ("N·m", "N·m"), ("°C", "K"), ("m/s²", "m/s²"), ("N/mm²", "Pa"), ("", "")]
+)
 def test_the_si_unit_of_a_shown_unit(shown, si):
     assert si_unit(shown) == si
 

@@ -88,7 +88,9 @@ def test_the_longest_names_leave_no_formula_wider_than_the_page():
     reader = pypdf.PdfReader(io.BytesIO(pdf(assessed("longest names"))))
     for page in reader.pages:
         places = []
-        page.extract_text(visitor_text=lambda text, cm, tm, font, size, places=places: places.append(tm[4] * cm[0] + cm[4]) if text.strip() else None)
+        page.extract_text(
+            visitor_text=lambda text, cm, tm, font, size, places=places: places.append(tm[4] * cm[0] + cm[4]) if text.strip() else None
+        )
         assert max(places) < float(page.mediabox.width)
 
 

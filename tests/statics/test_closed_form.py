@@ -77,7 +77,9 @@ def test_products_with_zero_and_one_stay_plain():
     assert closed_form.times(a, -one).doit() == -a
 
 
-@pytest.mark.parametrize(("bottom", "value"), [(sympy.Integer(1), a), (sympy.Integer(-1), -a), (b, a / b), (b**-1, a * b), (b**-2, a * b**2)])
+@pytest.mark.parametrize(
+    ("bottom", "value"), [(sympy.Integer(1), a), (sympy.Integer(-1), -a), (b, a / b), (b**-1, a * b), (b**-2, a * b**2)]
+)
 def test_quotients(bottom, value):
     assert sympy.simplify(closed_form.over(a, bottom).doit() - value) == 0
 

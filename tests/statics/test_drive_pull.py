@@ -14,7 +14,9 @@ def drum(data: dict) -> dict[str, float]:
 
 
 def test_one_rope_on_the_drum_is_all_there_is():
-    assert drum(lead_sheave(efficiency=0.9)) == pytest.approx({"raising": W / 0.9, "lowering": 0.9 * W, "lowering least": 0.9 * W, "holding most": W / 0.9})
+    assert drum(lead_sheave(efficiency=0.9)) == pytest.approx(
+        {"raising": W / 0.9, "lowering": 0.9 * W, "lowering least": 0.9 * W, "holding most": W / 0.9}
+    )
 
 
 def test_a_tackle_pulls_with_its_lead_line_alone():
@@ -33,7 +35,9 @@ def test_two_falls_of_different_friction_pull_between_one_and_the_other():
 
 
 def test_two_falls_that_do_not_share_add_up():
-    assert drum(falls([-0.5, 0.5], tilts=True, gravity_m=0.1)) == pytest.approx(dict.fromkeys(("raising", "lowering", "lowering least", "holding most"), W))
+    assert drum(falls([-0.5, 0.5], tilts=True, gravity_m=0.1)) == pytest.approx(
+        dict.fromkeys(("raising", "lowering", "lowering least", "holding most"), W)
+    )
     assert drum(falls([-0.5, 0.5], efficiency=0.9, tilts=True, gravity_m=0.1))["raising"] == pytest.approx(W / 0.9)
 
 

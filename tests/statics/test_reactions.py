@@ -59,7 +59,6 @@ def test_the_moment_of_a_level_lead_is_the_pull_times_its_height_above_the_base(
     assert found["hanger of head"].force.number == pytest.approx(2**0.5 * W)
 
 
-
 def test_a_tackle_hangs_on_its_becket_and_its_head():
     found = by_name(tackle(2))
     assert found["becket"].force.number == pytest.approx(W / 2)
@@ -131,8 +130,16 @@ def test_on_a_slope_the_weight_presses_the_guide():
     data = {
         "format": 1,
         "name": "slope",
-        "bodies": {"cradle": {"role": "load", "mass": "100 kg", "at": ["0 m", "0 m"], "moves": {"kind": "guided", "along": [math.sqrt(3), 1]}}},
-        "ropes": {"haul": {"kind": "steel", "diameter": "6 mm", "path": [{"made_fast_to": "cradle"}, {"pulled_by_hand_at": [f"{5 * math.cos(math.pi / 6):.12f} m", "2.5 m"]}]}},
+        "bodies": {
+            "cradle": {"role": "load", "mass": "100 kg", "at": ["0 m", "0 m"], "moves": {"kind": "guided", "along": [math.sqrt(3), 1]}}
+        },
+        "ropes": {
+            "haul": {
+                "kind": "steel",
+                "diameter": "6 mm",
+                "path": [{"made_fast_to": "cradle"}, {"pulled_by_hand_at": [f"{5 * math.cos(math.pi / 6):.12f} m", "2.5 m"]}],
+            }
+        },
         "drive": {"kind": "hand line"},
         "limits": {"travel": "1 m"},
     }

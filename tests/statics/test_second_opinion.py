@@ -40,6 +40,10 @@ def slanting() -> dict:
     return data
 
 
-@pytest.mark.parametrize("data", [straight_lift(), counterweighted(), falls([-0.5, 0.5]), slanting()], ids=["no sheave", "counterweight", "two ropes", "slanting fall"])
+@pytest.mark.parametrize(
+    "data",
+    [straight_lift(), counterweighted(), falls([-0.5, 0.5]), slanting()],
+    ids=["no sheave", "counterweight", "two ropes", "slanting fall"],
+)
 def test_elsewhere_it_says_nothing(data):
     assert opinion(data) is None

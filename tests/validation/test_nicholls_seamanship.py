@@ -32,7 +32,9 @@ def test_pull_on_the_hauling_part(what, load, sheaves, parts, total, pull, toler
     assert found * parts == pytest.approx(total, abs=1e-9)
 
 
-@pytest.mark.parametrize(("parts", "sheaves", "advantage"), [(2, 2, False), (4, 3, True), (5, 4, True), (7, 6, True), (3, 3, False), (2, 1, True)])
+@pytest.mark.parametrize(
+    ("parts", "sheaves", "advantage"), [(2, 2, False), (4, 3, True), (5, 4, True), (7, 6, True), (3, 3, False), (2, 1, True)]
+)
 def test_the_tackles_of_the_exercises_have_their_parts_and_sheaves(parts, sheaves, advantage):
     solution = solve(tackle(parts, advantage=advantage, sheave={"efficiency": 1.0}).rig())
     assert len(solution.rig.sheaves) == sheaves

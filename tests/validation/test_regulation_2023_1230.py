@@ -13,7 +13,11 @@ MASS_KG, WEIGHT_N = 100.0, 980.665
 
 
 def rig_with(kind: str, breaking_force_n: float, hand: bool = False):
-    rope = {"breaking_force": f"{breaking_force_n!r} N", "remaining_strength": 1, **({"kind": "fibre", "material": "polyester"} if kind == "fibre" else {})}
+    rope = {
+        "breaking_force": f"{breaking_force_n!r} N",
+        "remaining_strength": 1,
+        **({"kind": "fibre", "material": "polyester"} if kind == "fibre" else {}),
+    }
     builder = straight(MASS_KG, rope=rope)
     if hand:
         builder.data["drive"] = {"kind": "hand line"}
@@ -31,7 +35,9 @@ def test_the_verdict_on_a_rope_turns_at_the_coefficient(kind, coefficient):
         assert end["verdict"] == verdict
 
 
-@pytest.mark.parametrize(("hand", "kind", "coefficient"), [(True, "static", 1.5), (False, "static", 1.25), (False, "dynamic", 1.1), (True, "dynamic", 1.1)])
+@pytest.mark.parametrize(
+    ("hand", "kind", "coefficient"), [(True, "static", 1.5), (False, "static", 1.25), (False, "dynamic", 1.1), (True, "dynamic", 1.1)]
+)
 def test_the_rig_is_checked_at_the_test_coefficient(hand, kind, coefficient):
     found = contract(assess(rig_with("steel", 40000.0, hand)))
     check = next(c for c in found["checks"] if c["id"] == f"test.{kind}")

@@ -21,7 +21,8 @@ def share_over_head_sheave(rope_m: float, ratio: float) -> float:
 
 
 @pytest.mark.parametrize(
-    ("ratio", "printed"), [(1, 0.50), (2, 0.65), (4, 0.75), (6, 0.79), (8, 0.83), (10, 0.86), (15, 0.89), (20, 0.91), (30, 0.93), (40, 0.95)]
+    ("ratio", "printed"),
+    [(1, 0.50), (2, 0.65), (4, 0.75), (6, 0.79), (8, 0.83), (10, 0.86), (15, 0.89), (20, 0.91), (30, 0.93), (40, 0.95)],
 )
 def test_share_of_strength_at_a_bend(ratio, printed):
     assert share_over_head_sheave(0.01, ratio * (1 + 1e-12)) == pytest.approx(printed, abs=1e-9)

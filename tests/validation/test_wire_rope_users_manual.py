@@ -13,7 +13,9 @@ LOAD_LB, POUND_KG, G = 6000.0, 0.45359237, 9.80665
 
 
 def lead_line_lbf(leads: int, bearing: str = "plain", parts: int = 4) -> float:
-    rig = tackle(parts, leads=leads, mass_kg=LOAD_LB * POUND_KG, sheave={"bearing": bearing}, basis={"sheave_rule": "wire-rope-board"}).rig()
+    rig = tackle(
+        parts, leads=leads, mass_kg=LOAD_LB * POUND_KG, sheave={"bearing": bearing}, basis={"sheave_rule": "wire-rope-board"}
+    ).rig()
     return contract(assess(rig))["tensions"][-1]["raising_n"] / (POUND_KG * G)
 
 

@@ -76,7 +76,9 @@ class PlaneRig:
             sense = -1.0 if stop.get("turns") == "clockwise" else 1.0
             if "over" in stop:
                 sheave = self.data["sheaves"][stop["over"]]
-                found.append((*self.placed(q, sheave["on"], sheave.get("offset", ("0 m", "0 m"))), sense * number(sheave["pitch_diameter"]) / 2))
+                found.append(
+                    (*self.placed(q, sheave["on"], sheave.get("offset", ("0 m", "0 m"))), sense * number(sheave["pitch_diameter"]) / 2)
+                )
             elif "wound_on" in stop:
                 drum = self.data["drive"]["drum"]
                 found.append((number(drum["at"][0]), number(drum["at"][1]), sense * self.winding_radius(rope)))
@@ -114,5 +116,7 @@ class PlaneRig:
         return found
 
     def energy(self, q: dict) -> float:
-        heights = {name: self.carried(q, name, body.get("centre_of_gravity", ("0 m", "0 m")))[1] for name, body in self.data["bodies"].items()}
+        heights = {
+            name: self.carried(q, name, body.get("centre_of_gravity", ("0 m", "0 m")))[1] for name, body in self.data["bodies"].items()
+        }
         return sum(G * number(self.data["bodies"][name]["mass"]) * height for name, height in heights.items())

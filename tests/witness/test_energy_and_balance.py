@@ -52,7 +52,10 @@ def test_the_pose_is_the_one_of_least_energy_that_the_lengths_of_the_ropes_allow
             return [whole[rope] - taken[rope] - plane.lengths_up_to_each_sheave(q, rope, drawn[rope])[-1] for rope in drawn]
 
         load = next(name for name, body in builder.data["bodies"].items() if body["role"] == "load")
-        start = [HEIGHTS[height] if key in ((load, "along"), (load, "y")) else -HEIGHTS[height] if key[1] == "along" else 0.0 for key in plane.free]
+        start = [
+            HEIGHTS[height] if key in ((load, "along"), (load, "y")) else -HEIGHTS[height] if key[1] == "along" else 0.0
+            for key in plane.free
+        ]
         found = minimize(lambda x: plane.energy(dict(zip(plane.free, x, strict=True))) / scale, start, method="SLSQP",
                          constraints={"type": "ineq", "fun": spare}, options={"maxiter": 300, "ftol": 1e-14})  # fmt: skip
         assert min(spare(found.x)) > -1e-6
