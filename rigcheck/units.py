@@ -1,7 +1,7 @@
 """Quantities in, SI floats out: the strict reader of text with a unit, conversions, and the formatting of numbers for people.
 
 What can be read is `NUMBER UNIT`, and a tolerance after it if there is one: "120 kg", "1,5 m", "1 1/4 in", "5 ft 6 in", "120 kg ± 5 kg".
-Whatever could mean two things is refused with the reason. pint is asked for conversion factors of the names in `_TABLE` and for nothing else:
+Whatever could mean two things is refused with the reason. pint is asked for conversion factors of the names in `TABLE` and for nothing else:
 it never sees what was typed, because on its own it reads "1,5 m" as 15 m.
 """
 
@@ -15,6 +15,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from rigcheck.errors import QuantityError
+from rigcheck.unit_table import KINDS, MEANT, OFFERED, SAME, TABLE, UNITS, fold
 
 LONGEST_TEXT = 80
 GREATEST_SI = 1e12
@@ -35,107 +36,6 @@ class Quantity:
 
     def __str__(self) -> str:
         return self.text
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of quantity: its name in a sentence, the units it is shown in, the SI unit of its floats, and a text that reads well."""
-
-    name: str
-    metric: str
-    us: str
-    si: str
-    example: str
-
-
-KINDS = {
-    "length": Kind("a length", "m", "ft", "m", "1.6 m"),
-    "mass": Kind("a mass", "kg", "lb", "kg", "120 kg"),
-    "force": Kind("a force", "N", "lbf", "N", "1.2 kN"),
-    "angle": Kind("an angle", "deg", "deg", "rad", "30 deg"),
-    "temperature": Kind("a temperature", "°C", "°F", "K", "80 °C"),
-    "voltage": Kind("a voltage", "V", "V", "V", "24 V"),
-    "current": Kind("a current", "A", "A", "A", "8 A"),
-    "resistance": Kind("a resistance", "ohm", "ohm", "ohm", "0.4 ohm"),
-    "torque": Kind("a torque", "N·m", "lbf·ft", "N·m", "35 N·m"),
-    "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min"),
-    "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm"),
-    "stress": Kind("a stress", "N/mm²", "psi", "Pa", "250 N/mm²"),
-    "power": Kind("a power", "W", "hp", "W", "370 W"),
-    "time": Kind("a time", "s", "s", "s", "30 s"),
-    "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m"),
-    "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²"),
-    "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²"),
-    "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²"),
-    "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km"),
-    "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm"),
-    "energy": Kind("an energy", "J", "ft·lbf", "J", "900 J"),
-    "torque_per_current": Kind("a torque per current", "N·m/A", "lbf·in/A", "N·m/A", "0.05 N·m/A"),
-    "ratio": Kind("a plain ratio", "", "", "", "0.95"),
-}
-
-# For each kind: the unit as pint knows it, then every spelling read here; the first spelling is the one offered in messages.
-# Not spelled out, because `_fold` makes them one: ² 2 and ^2; · * ⋅ and a space as product sign; spaces beside a stroke.
-_TABLE = {
-    "length": {"millimeter": "mm", "centimeter": "cm", "meter": "m", "kilometer": "km", "inch": 'in, "', "foot": "ft, '", "yard": "yd"},
-    "mass": {"kilogram": "kg", "gram": "g", "metric_ton": "t, tonne, tonnes", "pound": "lb, lbs", "short_ton": "short ton, short tons",
-             "long_ton": "long ton, long tons"},
-    "force": {"newton": "N", "decanewton": "daN", "kilonewton": "kN", "kilogram_force": "kgf", "pound_force": "lbf", "1000*pound_force": "kip"},
-    "angle": {"degree": "deg, °", "radian": "rad"},
-    "temperature": {"degC": "°C, degC, deg C, C", "degF": "°F, degF, deg F, F", "kelvin": "K"},
-    "voltage": {"volt": "V", "millivolt": "mV", "kilovolt": "kV"},
-    "current": {"ampere": "A", "milliampere": "mA"},
-    "resistance": {"ohm": "ohm, Ω", "milliohm": "mohm, mΩ", "kiloohm": "kohm, kΩ"},
-    "torque": {"newton*meter": "N·m, Nm", "newton*millimeter": "N·mm, Nmm", "kilonewton*meter": "kN·m, kNm",
-               "kilogram_force*centimeter": "kgf·cm", "kilogram_force*meter": "kgf·m",
-               "pound_force*foot": "lbf·ft, ft·lbf", "pound_force*inch": "lbf·in, in·lbf"},
-    "speed": {"meter/second": "m/s", "meter/minute": "m/min", "millimeter/second": "mm/s", "foot/minute": "ft/min", "foot/second": "ft/s"},
-    "angular_speed": {"revolution/minute": "rpm, 1/min, rev/min", "radian/second": "rad/s"},
-    "stress": {"newton/millimeter**2": "N/mm²", "megapascal": "MPa", "gigapascal": "GPa", "kilopascal": "kPa", "pascal": "Pa",
-               "pound_force/inch**2": "psi", "1000*pound_force/inch**2": "ksi"},
-    "power": {"watt": "W", "kilowatt": "kW", "550*foot*pound_force/second": "hp"},
-    "time": {"second": "s", "minute": "min", "hour": "h", "millisecond": "ms"},
-    "mass_per_length": {"kilogram/meter": "kg/m", "kilogram/(100*meter)": "kg/100m, kg/100 m", "gram/meter": "g/m",
-                        "pound/foot": "lb/ft", "pound/(100*foot)": "lb/100ft, lb/100 ft"},
-    "acceleration": {"meter/second**2": "m/s²", "foot/second**2": "ft/s²"},
-    "area": {"millimeter**2": "mm²", "centimeter**2": "cm²", "meter**2": "m²", "inch**2": "in²", "foot**2": "ft²"},
-    "inertia": {"kilogram*meter**2": "kg·m², kgm²", "kilogram*centimeter**2": "kg·cm², kgcm²",
-                "pound*foot**2": "lb·ft²", "pound*inch**2": "lb·in²"},
-    "resistance_per_length": {"ohm/kilometer": "ohm/km, Ω/km", "ohm/meter": "ohm/m, Ω/m", "ohm/(1000*foot)": "ohm/1000ft, ohm/1000 ft"},
-    "stiffness": {"newton/meter": "N/m", "newton/millimeter": "N/mm", "pound_force/inch": "lbf/in"},
-    "energy": {"joule": "J", "kilojoule": "kJ", "newton*meter": "N·m, Nm", "pound_force*foot": "ft·lbf, lbf·ft"},
-    "torque_per_current": {"newton*meter/ampere": "N·m/A, Nm/A", "newton*millimeter/ampere": "N·mm/A, Nmm/A",
-                           "pound_force*inch/ampere": "lbf·in/A, in·lbf/A", "pound_force*foot/ampere": "lbf·ft/A, ft·lbf/A"},
-    "ratio": {"percent": "%"},
-}  # fmt: skip
-
-# Characters that mean the same; the space-like ones come from text pasted out of a document.
-_SAME = str.maketrans({
-    **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2009\u200a\u202f", " "),
-    "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"', "\u2126": "Ω", "⋅": "·", "∙": "·", "*": "·",
-})  # fmt: skip
-
-# Spellings met in practice that are not read, and what is probably meant.
-_MEANT = {
-    "ft·lb": "ft·lbf", "lb·ft": "lbf·ft", "in·lb": "in·lbf", "lb·in": "lbf·in", "kg·cm": "kgf·cm", "kg·m": "kgf·m", "kgs": "kg", "lbm": "lb",
-    "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "metre": "m", "meter": "m", "metres": "m", "meters": "m", "metric·ton": "t",
-    "pound": "lb", "pounds": "lb", "degree": "deg", "degrees": "deg", "lb/in2": "psi", "r/min": "rpm", "sec": "s", "hr": "h",
-}  # fmt: skip
-
-
-def _fold(unit: str) -> str:
-    """One spelling for those that differ only in product sign, spaces beside a stroke, or how the square is written."""
-    unit = unit.strip().translate(_SAME).replace("^2", "2").replace("²", "2")
-    return re.sub(r" *· *| +", "·", re.sub(r" */ *", "/", unit))
-
-
-_UNITS: dict[str, dict[str, str]] = {}  # folded spelling -> {kind: unit as pint knows it}
-_OFFERED: dict[str, dict[str, str]] = {}  # kind -> {folded spelling: spelling as offered}
-for _kind, _rows in _TABLE.items():
-    for _pint_unit, _spellings in _rows.items():
-        for _spelling in _spellings.split(", "):
-            _UNITS.setdefault(_fold(_spelling), {})[_kind] = _pint_unit
-            _OFFERED.setdefault(_kind, {})[_fold(_spelling)] = _spelling
 
 
 @cache
@@ -162,8 +62,8 @@ def _conversion(pint_unit: str) -> tuple[float, float, float]:
 def _conversion_of(unit: str) -> tuple[float, float, float]:
     if unit in ("", "1"):
         return 1.0, 1.0, 0.0
-    if not (meanings := _UNITS.get(_fold(unit))):
-        slips = sorted({names[spelling] for names in _OFFERED.values() for spelling in names if spelling.lower() == _fold(unit).lower()})
+    if not (meanings := UNITS.get(fold(unit))):
+        slips = sorted({names[spelling] for names in OFFERED.values() for spelling in names if spelling.lower() == fold(unit).lower()})
         raise QuantityError(
             f"{_quoted(unit)} is not a unit known here", right=f"perhaps {_either(slips)}: capitals matter" if slips else ""
         )
@@ -172,7 +72,7 @@ def _conversion_of(unit: str) -> tuple[float, float, float]:
 
 def kind_of_unit(unit: str) -> tuple[str, ...]:
     """The kinds a spelling belongs to, none if it is not read here: `kind_of_unit("ft·lbf")` gives `("torque", "energy")`."""
-    return ("ratio",) if unit in ("", "1") else tuple(_UNITS.get(_fold(unit), ()))
+    return ("ratio",) if unit in ("", "1") else tuple(UNITS.get(fold(unit), ()))
 
 
 def from_unit(value: float, unit: str) -> float:
@@ -250,7 +150,7 @@ def _either(words: list[str]) -> str:
 
 def _use(kind: str) -> str:
     """What would be right for a kind, in one sentence."""
-    units = "a plain number or %" if kind == "ratio" else _either([spellings.split(", ")[0] for spellings in _TABLE[kind].values()])
+    units = "a plain number or %" if kind == "ratio" else _either([spellings.split(", ")[0] for spellings in TABLE[kind].values()])
     return f'use {units}, such as "{KINDS[kind].example}"'
 
 
@@ -307,7 +207,7 @@ def _plain(typed: str, kind: str) -> str:
         raise _wrong(
             typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {example}"
         )
-    plain = typed.translate(_SAME)
+    plain = typed.translate(SAME)
     if not plain.isprintable():
         raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {example}")
     if not plain.isascii():
@@ -365,8 +265,8 @@ def _conversion_for(typed: str, unit: str, kind: str) -> tuple[float, float, flo
     """The conversion of a unit as typed, or the error that says which kind it has or what it was probably meant to be."""
     if not unit:
         return 1.0, 1.0, 0.0
-    folded = _fold(unit)
-    meanings = _UNITS.get(folded, {})
+    folded = fold(unit)
+    meanings = UNITS.get(folded, {})
     if kind in meanings:
         return _conversion(meanings[kind])
     if meanings:
@@ -375,8 +275,8 @@ def _conversion_for(typed: str, unit: str, kind: str) -> tuple[float, float, flo
         why = f"{named} is {_either([KINDS[k].name for k in meanings])}, and {KINDS[kind].name} is due"
         raise QuantityError(why, right=hints.get((next(iter(meanings)), kind), "") + _use(kind))
     why, right = f"has the unit {_quoted(unit)}, which is not read here", _use(kind)
-    slips = [spelling for key, spelling in _OFFERED[kind].items() if key.lower() == folded.lower()]
-    meant = _MEANT.get(folded.lower(), "")
+    slips = [spelling for key, spelling in OFFERED[kind].items() if key.lower() == folded.lower()]
+    meant = MEANT.get(folded.lower(), "")
     if folded.lower() in ("ton", "tons"):
         why = "does not say which ton: t is 1000 kg, a short ton 2000 lb, a long ton 2240 lb"
         right = 'write "t", "short ton" or "long ton"' if kind == "mass" else right

@@ -19,7 +19,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from rigcheck import units
+from rigcheck import unit_table, units
 from rigcheck.errors import QuantityError
 from rigcheck.units import KINDS, Quantity, from_unit, kind_of_unit, number, read, show, to_unit
 
@@ -116,14 +116,14 @@ def test_us_units_have_their_published_factors(unit, published):
 
 
 def test_the_table_of_exact_factors_covers_every_spelling_that_is_read():
-    tested = {kind: {units._fold(unit) for unit in row} for kind, row in EXACT.items()}
-    tested["temperature"] = {units._fold(unit) for unit in TEMPERATURE_UNITS}
-    assert tested == {kind: set(names) for kind, names in units._OFFERED.items()}
+    tested = {kind: {unit_table.fold(unit) for unit in row} for kind, row in EXACT.items()}
+    tested["temperature"] = {unit_table.fold(unit) for unit in TEMPERATURE_UNITS}
+    assert tested == {kind: set(names) for kind, names in unit_table.OFFERED.items()}
     assert set(tested) == set(KINDS)
 
 
 def test_a_spelling_of_two_kinds_has_one_factor():
-    shared = [names for names in units._UNITS.values() if len(names) > 1]
+    shared = [names for names in unit_table.UNITS.values() if len(names) > 1]
     assert shared
     for names in shared:
         assert len({units._conversion(name) for name in names.values()}) == 1
@@ -404,7 +404,7 @@ def test_what_is_ambiguous_or_wrong_is_refused_with_the_reason_and_what_would_be
 
 @pytest.mark.parametrize(("kind", "other"), list(itertools.permutations(KINDS, 2)))
 def test_every_unit_of_another_kind_is_refused_and_both_kinds_are_named(kind, other):
-    for unit in units._OFFERED[other].values():
+    for unit in unit_table.OFFERED[other].values():
         if kind not in kind_of_unit(unit):
             error = refused(f"5 {unit}", kind)
             assert KINDS[other].name in error.wrong
@@ -413,7 +413,7 @@ def test_every_unit_of_another_kind_is_refused_and_both_kinds_are_named(kind, ot
 
 
 def test_no_change_of_case_is_guessed():
-    for kind, spellings in units._OFFERED.items():
+    for kind, spellings in unit_table.OFFERED.items():
         for spelling in spellings.values():
             for changed in {spelling.upper(), spelling.lower(), spelling.swapcase()}:
                 if kind not in kind_of_unit(changed):

@@ -73,7 +73,13 @@ def feed(judge: Judge) -> FeedLines:
     inner = judge.given(formulas.SUPPLY_RESISTANCE, stated.value if stated else 0.0, "drive, supply, resistance", how)
     loop = judge.working.apply(formulas.loop_resistance, supply=inner, cable=cable)
     if drive.motor.voltage.value < drive.supply.voltage.value:
-        judge.leave_out("whether the motor bears a supply voltage above the one its figures are stated at")
+        reason = (
+            f"The supply gives {drive.supply.voltage.text} and the motor's figures are stated at {drive.motor.voltage.text}. Whether it bears more is not known: "
+            "ask its maker, and enter its figures at the supply's voltage."
+        )
+        judge.cannot_tell(
+            "motor.voltage", "motor", "supply above its stated voltage", ("motor", "motor"), reason, on_load=True, source="stated voltages"
+        )
     return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, supply, cold, cable, length, loop)
 
 

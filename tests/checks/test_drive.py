@@ -257,3 +257,11 @@ def test_a_cable_taken_at_20_degrees_says_that_it_was():
     words = "the warming of the cable: its resistance is taken at 20 °C, and a warm cable has more"
     assert words in driven().judge.not_checked
     assert words not in driven(cable={"area": "2.5 mm²", "length": "4 m", "temperature": "60 °C"}).judge.not_checked
+
+
+def test_a_supply_above_the_stated_voltage_of_the_motor_cannot_be_told():
+    above = driven(supply={"voltage": "48 V", "resistance": "0.02 ohm"}).checks["motor.voltage"]
+    assert above.verdict == CANNOT_TELL
+    assert "48 V" in above.reason
+    assert "24 V" in above.reason
+    assert "motor.voltage" not in driven().checks

@@ -1,0 +1,107 @@
+"""The units that are read and shown: kinds of quantity, spellings, and what they mean."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its name in a sentence, the units it is shown in, the SI unit of its floats, and a text that reads well."""
+
+    name: str
+    metric: str
+    us: str
+    si: str
+    example: str
+
+
+KINDS = {
+    "length": Kind("a length", "m", "ft", "m", "1.6 m"),
+    "mass": Kind("a mass", "kg", "lb", "kg", "120 kg"),
+    "force": Kind("a force", "N", "lbf", "N", "1.2 kN"),
+    "angle": Kind("an angle", "deg", "deg", "rad", "30 deg"),
+    "temperature": Kind("a temperature", "°C", "°F", "K", "80 °C"),
+    "voltage": Kind("a voltage", "V", "V", "V", "24 V"),
+    "current": Kind("a current", "A", "A", "A", "8 A"),
+    "resistance": Kind("a resistance", "ohm", "ohm", "ohm", "0.4 ohm"),
+    "torque": Kind("a torque", "N·m", "lbf·ft", "N·m", "35 N·m"),
+    "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min"),
+    "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm"),
+    "stress": Kind("a stress", "N/mm²", "psi", "Pa", "250 N/mm²"),
+    "power": Kind("a power", "W", "hp", "W", "370 W"),
+    "time": Kind("a time", "s", "s", "s", "30 s"),
+    "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m"),
+    "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²"),
+    "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²"),
+    "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²"),
+    "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km"),
+    "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm"),
+    "energy": Kind("an energy", "J", "ft·lbf", "J", "900 J"),
+    "torque_per_current": Kind("a torque per current", "N·m/A", "lbf·in/A", "N·m/A", "0.05 N·m/A"),
+    "ratio": Kind("a plain ratio", "", "", "", "0.95"),
+}
+
+# For each kind: the unit as pint knows it, then every spelling read here; the first spelling is the one offered in messages.
+# Not spelled out, because `fold` makes them one: ² 2 and ^2; · * ⋅ and a space as product sign; spaces beside a stroke.
+TABLE = {
+    "length": {"millimeter": "mm", "centimeter": "cm", "meter": "m", "kilometer": "km", "inch": 'in, "', "foot": "ft, '", "yard": "yd"},
+    "mass": {"kilogram": "kg", "gram": "g", "metric_ton": "t, tonne, tonnes", "pound": "lb, lbs", "short_ton": "short ton, short tons",
+             "long_ton": "long ton, long tons"},
+    "force": {"newton": "N", "decanewton": "daN", "kilonewton": "kN", "kilogram_force": "kgf", "pound_force": "lbf", "1000*pound_force": "kip"},
+    "angle": {"degree": "deg, °", "radian": "rad"},
+    "temperature": {"degC": "°C, degC, deg C, C", "degF": "°F, degF, deg F, F", "kelvin": "K"},
+    "voltage": {"volt": "V", "millivolt": "mV", "kilovolt": "kV"},
+    "current": {"ampere": "A", "milliampere": "mA"},
+    "resistance": {"ohm": "ohm, Ω", "milliohm": "mohm, mΩ", "kiloohm": "kohm, kΩ"},
+    "torque": {"newton*meter": "N·m, Nm", "newton*millimeter": "N·mm, Nmm", "kilonewton*meter": "kN·m, kNm",
+               "kilogram_force*centimeter": "kgf·cm", "kilogram_force*meter": "kgf·m",
+               "pound_force*foot": "lbf·ft, ft·lbf", "pound_force*inch": "lbf·in, in·lbf"},
+    "speed": {"meter/second": "m/s", "meter/minute": "m/min", "millimeter/second": "mm/s", "foot/minute": "ft/min", "foot/second": "ft/s"},
+    "angular_speed": {"revolution/minute": "rpm, 1/min, rev/min", "radian/second": "rad/s"},
+    "stress": {"newton/millimeter**2": "N/mm²", "megapascal": "MPa", "gigapascal": "GPa", "kilopascal": "kPa", "pascal": "Pa",
+               "pound_force/inch**2": "psi", "1000*pound_force/inch**2": "ksi"},
+    "power": {"watt": "W", "kilowatt": "kW", "550*foot*pound_force/second": "hp"},
+    "time": {"second": "s", "minute": "min", "hour": "h", "millisecond": "ms"},
+    "mass_per_length": {"kilogram/meter": "kg/m", "kilogram/(100*meter)": "kg/100m, kg/100 m", "gram/meter": "g/m",
+                        "pound/foot": "lb/ft", "pound/(100*foot)": "lb/100ft, lb/100 ft"},
+    "acceleration": {"meter/second**2": "m/s²", "foot/second**2": "ft/s²"},
+    "area": {"millimeter**2": "mm²", "centimeter**2": "cm²", "meter**2": "m²", "inch**2": "in²", "foot**2": "ft²"},
+    "inertia": {"kilogram*meter**2": "kg·m², kgm²", "kilogram*centimeter**2": "kg·cm², kgcm²",
+                "pound*foot**2": "lb·ft²", "pound*inch**2": "lb·in²"},
+    "resistance_per_length": {"ohm/kilometer": "ohm/km, Ω/km", "ohm/meter": "ohm/m, Ω/m", "ohm/(1000*foot)": "ohm/1000ft, ohm/1000 ft"},
+    "stiffness": {"newton/meter": "N/m", "newton/millimeter": "N/mm", "pound_force/inch": "lbf/in"},
+    "energy": {"joule": "J", "kilojoule": "kJ", "newton*meter": "N·m, Nm", "pound_force*foot": "ft·lbf, lbf·ft"},
+    "torque_per_current": {"newton*meter/ampere": "N·m/A, Nm/A", "newton*millimeter/ampere": "N·mm/A, Nmm/A",
+                           "pound_force*inch/ampere": "lbf·in/A, in·lbf/A", "pound_force*foot/ampere": "lbf·ft/A, ft·lbf/A"},
+    "ratio": {"percent": "%"},
+}  # fmt: skip
+
+# Characters that mean the same; the space-like ones come from text pasted out of a document.
+SAME = str.maketrans({
+    **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2009\u200a\u202f", " "),
+    "\u2212": "-", "\u2032": "'", "\u2019": "'", "\u2033": '"', "\u201d": '"', "\u2126": "Ω", "⋅": "·", "∙": "·", "*": "·",
+})  # fmt: skip
+
+# Spellings met in practice that are not read, and what is probably meant.
+MEANT = {
+    "ft·lb": "ft·lbf", "lb·ft": "lbf·ft", "in·lb": "in·lbf", "lb·in": "lbf·in", "kg·cm": "kgf·cm", "kg·m": "kgf·m", "kgs": "kg", "lbm": "lb",
+    "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "metre": "m", "meter": "m", "metres": "m", "meters": "m", "metric·ton": "t",
+    "pound": "lb", "pounds": "lb", "degree": "deg", "degrees": "deg", "lb/in2": "psi", "r/min": "rpm", "sec": "s", "hr": "h",
+}  # fmt: skip
+
+
+def fold(unit: str) -> str:
+    """One spelling for those that differ only in product sign, spaces beside a stroke, or how the square is written."""
+    unit = unit.strip().translate(SAME).replace("^2", "2").replace("²", "2")
+    return re.sub(r" *· *| +", "·", re.sub(r" */ *", "/", unit))
+
+
+UNITS: dict[str, dict[str, str]] = {}  # folded spelling -> {kind: unit as pint knows it}
+OFFERED: dict[str, dict[str, str]] = {}  # kind -> {folded spelling: spelling as offered}
+for _kind, _rows in TABLE.items():
+    for _pint_unit, _spellings in _rows.items():
+        for _spelling in _spellings.split(", "):
+            UNITS.setdefault(fold(_spelling), {})[_kind] = _pint_unit
+            OFFERED.setdefault(_kind, {})[fold(_spelling)] = _spelling
