@@ -126,8 +126,13 @@ def _check_stopping(judge: Judge) -> Check:
     limit = judge.working.extreme(LIMIT.of("least", "least acceleration at which the hoist rope goes slack"), [along], most=False)
     id, what, part = "counterweight.stopping", "slack when starting down or stopping on the way up", ("rope", solution.drive_rope)
     if rig.limits.stopping is None:
+        beyond = (
+            f"The rope goes slack beyond {units.show(limit.number, 'm/s²', 3, 'down')}."
+            if limit.number > 0
+            else "The rope is slack as it is."
+        )
         return judge.cannot_tell(id, "hoist rope", what, part, "How hard it stops is not stated. Time how long the load runs on after the switch is let go: speed "
-                                 f"over that time. The rope goes slack beyond {units.show(limit.number, 'm/s²', 3, 'down')}.", on_load=True,
+                                 f"over that time. {beyond}", on_load=True,
                                  source=slack_acceleration.source)  # fmt: skip
     asked = judge.given(ASKED, rig.limits.stopping.value, "limits, stopping", rig.limits.notes.get("stopping", ""))
     return judge.compare(id, "hoist rope", what, part, asked, limit, source=slack_acceleration.source, needs_taut=False,

@@ -87,7 +87,7 @@ def solve(working: Working, problem: Balance, order: list[Block], signs: list[Si
     for block in order:
         if block.spare:
             continue
-        known = {j: _right_side(problem, block, j, found, lines) for j in block.equations}
+        known = {j: right_side(problem, block, j, found) for j in block.equations}
         if len(block.ropes) == 1:
             (j,), (r,) = block.equations, block.ropes
             expression = over(known[j], problem.matrix[j][r])
@@ -101,7 +101,7 @@ def solve(working: Working, problem: Balance, order: list[Block], signs: list[Si
     return found
 
 
-def _right_side(problem: Balance, block: Block, j: int, found: list[Line | None], lines) -> sympy.Expr:
+def right_side(problem: Balance, block: Block, j: int, found: list[Line | None]) -> sympy.Expr:
     """The weight of one equation less what the pulls already known carry of it."""
     terms = [problem.weight[j]]
     for r, entry in enumerate(problem.matrix[j]):

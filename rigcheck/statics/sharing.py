@@ -77,13 +77,7 @@ def _named(problem: Balance, block: Block, found: list[Line | None]):
         if line is not None:
             lines[line.sign.symbol] = line
     matrix = [[problem.matrix[j][r] for r in block.ropes] for j in block.equations]
-    right = []
-    for j in block.equations:
-        terms = [problem.weight[j]]
-        for r, entry in enumerate(problem.matrix[j]):
-            if r not in block.ropes and entry != 0:
-                terms.append(closed_form.times(sympy.Integer(-1), closed_form.times(entry, found[r].sign.symbol)))
-        right.append(closed_form.add(terms))
+    right = [closed_form.right_side(problem, block, j, found) for j in block.equations]
     return matrix, right, lines
 
 
