@@ -82,7 +82,10 @@ def _named(problem: Balance, block: Block, found: list[Line | None]):
 
 
 def _can_be_tightened(matrix, lines) -> bool:
-    return balance.can_be_tightened(numpy.array([[_value(entry, lines)[0] for entry in row] for row in matrix]))
+    """Whether ropes can be set against each other lowest, half-way or highest."""
+    along = [[_value(entry, lines) for entry in row] for row in matrix]
+    poses = [numpy.array([[value[int(where * (len(value) - 1))] for value in row] for row in along]) for where in (0.0, 0.5, 1.0)]
+    return any(balance.can_be_tightened(pose) for pose in poses)
 
 
 def _unbounded(working: Working, sign: Sign) -> Line:

@@ -122,7 +122,7 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     else:
         raise GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
                             right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
-    _refuse_clash(rig, left, at)
+    _refuse_clash(rig, matrix, left, at)
     wanted = numpy.zeros(matrix.shape[1])
     wanted[-1] = 1.0
     speeds = numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
@@ -152,11 +152,26 @@ def _refuse_unheld(layout: _Layout, matrix: numpy.ndarray) -> None:
                        right="Add a rope that holds it, run it in a guide, or have it held level.")  # fmt: skip
 
 
-def _refuse_clash(rig: Rig, left: numpy.ndarray, at: numpy.ndarray) -> None:
-    off = numpy.abs(left)
+def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, at: numpy.ndarray) -> None:
+    """Refuse ropes that cannot all keep their lengths.
+
+    The pose found spreads the miss over the ropes; what one rope would have to give if the others kept theirs is its
+    share over one less its leverage on the fit.
+    """
+    leverage = numpy.einsum("hij,hji->hi", matrix, numpy.linalg.pinv(matrix))
+    free_to_miss = leverage < 1 - 1e-9
+    off = numpy.where(free_to_miss, numpy.abs(left) / numpy.where(free_to_miss, 1 - leverage, 1.0), 0.0)[:, : len(rig.ropes)]
     worst = numpy.max(off)
     if worst > STEP_KEPT_M:
         index, _ = numpy.unravel_index(numpy.argmax(off), off.shape)
-        names = [n for n, o in zip(rig.ropes, off[index], strict=False) if o > worst / 10]
-        raise ClashError(f"the ropes {', '.join(names)} cannot all keep their lengths: at a height of {at[index]:.2f} m they miss by {worst * 1000:.0f} mm",
-                         where="ropes", right="Let the body tilt, make the falls alike, or let one rope end where it may move.")  # fmt: skip
+        names = [n for n, o in zip(rig.ropes, off[index], strict=True) if o > worst / 10]
+        who = (
+            f"the rope {names[0]} cannot keep its length"
+            if len(names) == 1
+            else f"the ropes {', '.join(names)} cannot all keep their lengths"
+        )
+        raise ClashError(
+            f"{who} along the travel: at a height of {at[index]:.2f} m {worst * 1000:.0f} mm are missing",
+            where="ropes",
+            right="Let the body tilt, make the falls alike, or let one rope end where it may move.",
+        )
