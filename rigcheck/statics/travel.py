@@ -69,12 +69,10 @@ class _Layout:
             raise NotHeldError(
                 f'the load "{rig.load_name}" cannot rise: its guide runs level', where="bodies", right="Give its guide an upward direction."
             )
-        lengths = []
-        for rope in rig.ropes:
-            drawn = self.lay(rope, self.drawn, None).length[0]
-            stated = rig.ropes[rope].length
-            lengths.append(stated.value if stated is not None and driven_end(rig, rope) is None else drawn)
-        self.lengths = numpy.array(lengths)
+        laid = {rope: self.lay(rope, self.drawn, None) for rope in rig.ropes}
+        self.drawn_matrix = self.matrix({rope: motion.run_growth(path, self.drawn) for rope, path in laid.items()})[0]
+        stated = {rope: rig.ropes[rope].length for rope in laid if driven_end(rig, rope) is None}
+        self.lengths = numpy.array([stated[rope].value if stated.get(rope) else path.length[0] for rope, path in laid.items()])
 
     def lay(self, rope: str, poses: Poses, at: numpy.ndarray | None) -> Path:
         chain = paths.with_marks(paths.stops(self.rig, rope, poses), self.drawn_stops[rope])
@@ -87,17 +85,19 @@ class _Layout:
         poses = Poses(self.rig, self.free, unknown[:, :-1])
         laid = {rope: self.lay(rope, poses, at) for rope in self.rig.ropes}
         growth = {rope: motion.run_growth(path, poses) for rope, path in laid.items()}
-        rows = [
-            numpy.column_stack([growth[rope].sum(axis=0), numpy.full(len(at), share)])
-            for rope, share in zip(laid, self.shares, strict=True)
-        ]
-        rows.append(numpy.tile([*self.rise, 0.0], (len(at), 1)))
         left = [
             path.length + share * unknown[:, -1] - length
             for path, share, length in zip(laid.values(), self.shares, self.lengths, strict=True)
         ]
         left.append(unknown[:, :-1] @ self.rise - at)
-        return poses, laid, growth, numpy.stack(rows, axis=1), numpy.stack(left, axis=1)
+        return poses, laid, growth, self.matrix(growth), numpy.stack(left, axis=1)
+
+    def matrix(self, growth: dict[str, numpy.ndarray]) -> numpy.ndarray:
+        """One row for each rope and one for the height, one column for each coordinate and one for the rope taken in, at every height."""
+        sums = [part.sum(axis=0) for part in growth.values()]
+        rows = [numpy.column_stack([row, numpy.full(len(row), share)]) for row, share in zip(sums, self.shares, strict=True)]
+        rows.append(numpy.tile([*self.rise, 0.0], (len(sums[0]), 1)))
+        return numpy.stack(rows, axis=1)
 
 
 def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
@@ -109,9 +109,8 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     at = heights(rig) if at is None else numpy.asarray(at, dtype=float)
     layout = _Layout(rig)
     unknown = numpy.zeros((len(at), len(layout.free) + 1))
-    _, _, _, matrix, _ = layout.at(unknown[:1], at[:1])
-    _refuse_unheld(layout, matrix[0])
-    speed = numpy.linalg.lstsq(matrix[0], numpy.array([0.0] * len(rig.ropes) + [1.0]), rcond=None)[0]
+    _refuse_unheld(layout, layout.drawn_matrix)
+    speed = numpy.linalg.lstsq(layout.drawn_matrix, numpy.array([0.0] * len(rig.ropes) + [1.0]), rcond=None)[0]
     unknown = unknown + at[:, None] * speed
     for _ in range(ROUNDS):
         poses, laid, growth, matrix, left = layout.at(unknown, at)
