@@ -73,6 +73,12 @@ def assess(rig: Rig) -> Assessment:
         if reaction.name.startswith("guide of "):
             judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
                             "which adds to the pull of raising and may hold the load up while lowering.")  # fmt: skip
+    mass = rig.load.mass
+    if mass.plus_minus:
+        most = units.show(mass.value + mass.plus_minus, "kg", 4, "up")
+        judge.leave_out(
+            f"The tolerance of the load ({mass.text}): verdicts count the middle value. Compare {most} with the rated load yourself."
+        )
     for text in NEVER_CHECKED:
         judge.leave_out(text)
     turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope

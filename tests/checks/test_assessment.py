@@ -177,3 +177,8 @@ def test_a_drum_whose_rope_goes_slack_has_no_torque():
     found = assessed(counterweighted(100, 130, 0.95))
     assert found.drum_torque_nm is None
     assert found.motor_torque_nm is None
+
+
+def test_a_tolerance_of_the_load_is_said_not_to_count():
+    told = assess(examples.example("kiln-shell")).not_checked
+    assert any("140 kg ± 4 kg" in text and "144 kg" in text for text in told)
