@@ -8,39 +8,41 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of quantity: its name in a sentence, the units it is shown in, the SI unit of its floats, and a text that reads well."""
+    """A kind of quantity: its name in a sentence, the units it is mostly shown in, the SI unit of its floats, and texts that read well."""
 
     name: str
     metric: str
     us: str
     si: str
     example: str
+    us_example: str
 
 
 KINDS = {
-    "length": Kind("a length", "m", "ft", "m", "1.6 m"),
-    "mass": Kind("a mass", "kg", "lb", "kg", "120 kg"),
-    "force": Kind("a force", "N", "lbf", "N", "1.2 kN"),
-    "angle": Kind("an angle", "deg", "deg", "rad", "30 deg"),
-    "temperature": Kind("a temperature", "°C", "°F", "K", "80 °C"),
-    "voltage": Kind("a voltage", "V", "V", "V", "24 V"),
-    "current": Kind("a current", "A", "A", "A", "8 A"),
-    "resistance": Kind("a resistance", "ohm", "ohm", "ohm", "0.4 ohm"),
-    "torque": Kind("a torque", "N·m", "lbf·ft", "N·m", "35 N·m"),
-    "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min"),
-    "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm"),
-    "stress": Kind("a stress", "N/mm²", "psi", "Pa", "250 N/mm²"),
-    "power": Kind("a power", "W", "hp", "W", "370 W"),
-    "time": Kind("a time", "s", "s", "s", "30 s"),
-    "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m"),
-    "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²"),
-    "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²"),
-    "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²"),
-    "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km"),
-    "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm"),
-    "energy": Kind("an energy", "J", "ft·lbf", "J", "900 J"),
-    "torque_per_current": Kind("a torque per current", "N·m/A", "lbf·in/A", "N·m/A", "0.05 N·m/A"),
-    "ratio": Kind("a plain ratio", "", "", "", "0.95"),
+    "length": Kind("a length", "m", "ft", "m", "1.6 m", "5 ft 6 in"),
+    "mass": Kind("a mass", "kg", "lb", "kg", "120 kg", "250 lb"),
+    "force": Kind("a force", "N", "lbf", "N", "1.2 kN", "300 lbf"),
+    "angle": Kind("an angle", "deg", "deg", "rad", "30 deg", "30 deg"),
+    "temperature": Kind("a temperature", "°C", "°F", "K", "80 °C", "180 °F"),
+    "voltage": Kind("a voltage", "V", "V", "V", "24 V", "24 V"),
+    "current": Kind("a current", "A", "A", "A", "8 A", "8 A"),
+    "resistance": Kind("a resistance", "ohm", "ohm", "ohm", "0.4 ohm", "0.4 ohm"),
+    "torque": Kind("a torque", "N·m", "lbf·ft", "N·m", "35 N·m", "25 lbf·ft"),
+    "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min", "20 ft/min"),
+    "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm", "40 rpm"),
+    "stress": Kind("a stress", "N/mm²", "ksi", "Pa", "250 N/mm²", "36 ksi"),
+    "power": Kind("a power", "W", "hp", "W", "370 W", "0.5 hp"),
+    "time": Kind("a time", "s", "s", "s", "30 s", "30 s"),
+    "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m", "0.1 lb/ft"),
+    "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²", "1.5 ft/s²"),
+    "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²", "0.01 in²"),
+    "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²", "0.5 lb·ft²"),
+    "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km", "2.3 ohm/1000ft"),
+    "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm", "70 lbf/in"),
+    "energy": Kind("an energy", "J", "ft·lbf", "J", "900 J", "660 ft·lbf"),
+    "torque_per_current": Kind("a torque per current", "N·m/A", "lbf·in/A", "N·m/A", "0.05 N·m/A", "0.5 lbf·in/A"),
+    "per_temperature": Kind("a share per degree", "1/K", "1/°F", "1/K", "0.004 1/K", "0.0022 1/°F"),
+    "ratio": Kind("a plain ratio", "", "", "", "0.95", "0.95"),
 }
 
 # For each kind: the unit as pint knows it, then every spelling read here; the first spelling is the one offered in messages.
@@ -75,7 +77,30 @@ TABLE = {
     "energy": {"joule": "J", "kilojoule": "kJ", "newton*meter": "N·m, Nm", "pound_force*foot": "ft·lbf, lbf·ft"},
     "torque_per_current": {"newton*meter/ampere": "N·m/A, Nm/A", "newton*millimeter/ampere": "N·mm/A, Nmm/A",
                            "pound_force*inch/ampere": "lbf·in/A, in·lbf/A", "pound_force*foot/ampere": "lbf·ft/A, ft·lbf/A"},
+    "per_temperature": {"1/kelvin": "1/K, 1/°C", "1/delta_degF": "1/°F"},
     "ratio": {"percent": "%"},
+}  # fmt: skip
+
+# What a unit is shown as where US units are shown; a unit that is not listed is shown as it is. The unit is one a workshop there reads off its
+# scales, gauges and plates: lbf also for kN, since blocks and ropes are rated in pounds; ksi, in which grades and moduli have few figures.
+SHOWN_IN_US = {
+    "mm": "in", "cm": "in", "m": "ft", "km": "ft",
+    "g": "lb", "kg": "lb", "t": "lb",
+    "N": "lbf", "daN": "lbf", "kN": "lbf", "kgf": "lbf",
+    "°C": "°F", "K": "°F",
+    "N·mm": "lbf·in", "N·m": "lbf·ft", "kN·m": "lbf·ft", "kgf·cm": "lbf·in", "kgf·m": "lbf·ft",
+    "m/s": "ft/min", "m/min": "ft/min", "mm/s": "ft/min",
+    "Pa": "psi", "kPa": "psi", "MPa": "ksi", "N/mm²": "ksi", "GPa": "ksi",
+    "W": "hp", "kW": "hp",
+    "g/m": "lb/ft", "kg/m": "lb/ft", "kg/100m": "lb/100ft",
+    "m/s²": "ft/s²",
+    "mm²": "in²", "cm²": "in²", "m²": "ft²",
+    "kg·m²": "lb·ft²", "kg·cm²": "lb·in²",
+    "ohm/km": "ohm/1000ft", "ohm/m": "ohm/1000ft",
+    "N/m": "lbf/in", "N/mm": "lbf/in",
+    "J": "ft·lbf", "kJ": "ft·lbf",
+    "N·m/A": "lbf·in/A", "N·mm/A": "lbf·in/A",
+    "1/K": "1/°F", "1/°C": "1/°F",
 }  # fmt: skip
 
 # Characters that mean the same; the space-like ones come from text pasted out of a document.

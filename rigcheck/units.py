@@ -9,13 +9,16 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache, lru_cache
 
 from rigcheck.errors import QuantityError
-from rigcheck.unit_table import KINDS, MEANT, OFFERED, SAME, TABLE, UNITS, fold
+from rigcheck.unit_table import KINDS, MEANT, OFFERED, SAME, SHOWN_IN_US, TABLE, UNITS, fold
 
 LONGEST_TEXT = 80
 GREATEST_SI = 1e12
@@ -95,6 +98,72 @@ def to_unit(value_si: float, unit: str) -> float:
     return value_si * over / times - shift
 
 
+METRIC, US = "metric", "us"
+SYSTEMS = (METRIC, US)
+_system: ContextVar[str] = ContextVar("system of units", default=METRIC)
+_US_UNITS = {fold(metric): us for metric, us in SHOWN_IN_US.items()}
+
+
+def show_in(name: str) -> None:
+    """Show quantities in the metric or in the US system from here on, in this thread of work; what is read is not touched."""
+    if name not in SYSTEMS:
+        raise ValueError(f"{name!r} is no system of units: {_either(list(SYSTEMS))}")
+    _system.set(name)
+
+
+@contextmanager
+def shown_in(name: str) -> Iterator[None]:
+    """Show quantities in one system of units while this lasts; a thread of its own begins metric.
+
+    >>> with shown_in(US):
+    ...     show(1.5, "m"), label("kN"), show(293.15, "°C")
+    ('4.921 ft', 'lbf', '68 °F')
+    """
+    before = _system.get()
+    show_in(name)
+    try:
+        yield
+    finally:
+        _system.set(before)
+
+
+def system() -> str:
+    """The system of units that quantities are shown in: METRIC or US."""
+    return _system.get()
+
+
+def label(unit: str) -> str:
+    """The unit in which a quantity with this metric display unit is shown; one that is the same everywhere, or no metric one, stays.
+
+    >>> label("mm"), label("rpm"), label("")
+    ('mm', 'rpm', '')
+    """
+    return unit if _system.get() == METRIC else _us_unit(unit)
+
+
+@lru_cache(maxsize=1024)
+def _us_unit(unit: str) -> str:
+    return _US_UNITS.get(fold(unit), unit)
+
+
+def example(kind: str) -> str:
+    """A text that reads well as a quantity of this kind, in the units that are shown.
+
+    >>> example("mass")
+    '120 kg'
+    """
+    return KINDS[kind].example if _system.get() == METRIC else KINDS[kind].us_example
+
+
+def in_shown(value_si: float, unit: str) -> float:
+    """The number that an SI value has in the unit that `label` gives, unrounded.
+
+    >>> in_shown(0.006, "mm")
+    6.0
+    """
+    return to_unit(value_si, label(unit))
+
+
 _ROUNDING = {"nearest": ROUND_HALF_UP, "up": ROUND_CEILING, "down": ROUND_FLOOR}
 
 
@@ -121,11 +190,14 @@ def number(value: float | None, digits: int = 4, towards: str = "nearest") -> st
 
 
 def show(value_si: float | None, unit: str, digits: int = 4, towards: str = "nearest") -> str:
-    """An SI value in a display unit; demands are shown towards "up", factors and capacities towards "down".
+    """An SI value as people read it; demands are shown towards "up", factors and capacities towards "down".
+
+    `unit` is the metric display unit; what is shown is its number and unit in the system that is on. Rounding is done in the unit shown.
 
     >>> show(0.006, "mm"), show(1176.8, "N"), show(1176.2, "N", towards="up"), show(0.95, "")
     ('6 mm', '1177 N', '1177 N', '0.95')
     """
+    unit = label(unit)
     shown = number(None if value_si is None else to_unit(value_si, unit), digits, towards)
     if unit in ("", "1") or shown.endswith(("unknown", "infinite")):
         return shown
@@ -151,7 +223,7 @@ def _either(words: list[str]) -> str:
 def _use(kind: str) -> str:
     """What would be right for a kind, in one sentence."""
     units = "a plain number or %" if kind == "ratio" else _either([spellings.split(", ")[0] for spellings in TABLE[kind].values()])
-    return f'use {units}, such as "{KINDS[kind].example}"'
+    return f'use {units}, such as "{example(kind)}"'
 
 
 def _wrong(typed: str, why: str, right: str) -> QuantityError:
@@ -166,55 +238,54 @@ def read(text: str, kind: str) -> Quantity:
     >>> read("120 kg ± 5 %", "mass")
     Quantity(value=120.0, plus_minus=6.0, kind='mass', text='120 kg ± 5 %')
     """
-    example = KINDS[kind].example
     if isinstance(text, str):
         return _read(text.strip(), kind)
     bare = (
         "is a bare number and has no unit" if type(text) in (int, float) and kind != "ratio" else "is not a text with a number and its unit"
     )
-    raise QuantityError(f"{text!r:.40} {bare}", right=f'write it {"as text" if kind == "ratio" else "with its unit"}, such as "{example}"')
+    raise QuantityError(
+        f"{text!r:.40} {bare}", right=f'write it {"as text" if kind == "ratio" else "with its unit"}, such as "{example(kind)}"'
+    )
 
 
 @lru_cache(maxsize=4096)
 def _read(typed: str, kind: str) -> Quantity:
     plain = _plain(typed, kind)
     stated, *tolerances = (part.strip() for part in plain.replace("+/-", "±").replace("+-", "±").split("±"))
-    example = {"ratio": "0.95 ± 0.02", "temperature": "80 °C ± 5 °C"}.get(kind, f"{KINDS[kind].example} ± 5 %")
-    toleranced = f'write the value with its unit, then ± and the tolerance, such as "{example}"'
+    tolerance = {"ratio": "0.02", "temperature": f"5 {label('°C')}"}.get(kind, "5 %")
+    toleranced = f'write the value with its unit, then ± and the tolerance, such as "{example(kind)} ± {tolerance}"'
     if not stated or len(tolerances) > 1 or tolerances == [""]:
         raise _wrong(typed, "does not have one value before the ± and one tolerance after it", toleranced)
     amount, unit = _amount(typed, stated, kind)
     if not unit and kind != "ratio":
         raise _wrong(
-            typed, "has no unit after its value", toleranced if tolerances else f'write it with its unit, such as "{KINDS[kind].example}"'
+            typed, "has no unit after its value", toleranced if tolerances else f'write it with its unit, such as "{example(kind)}"'
         )
     times, over, shift = _conversion_for(typed, unit, kind)
     value = (amount + shift) * times / over
     if kind == "temperature" and value < 0:
-        raise _wrong(
-            typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{KINDS[kind].example}"'
-        )
+        raise _wrong(typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{example(kind)}"')
     plus_minus = _tolerance(typed, tolerances[0], kind, value, unit, stated, toleranced) if tolerances else None
     return Quantity(_within_range(typed, value, kind), plus_minus, kind, typed)
 
 
 def _plain(typed: str, kind: str) -> str:
     """The text in plain signs, or the error that names the character that cannot be read."""
-    example = f'such as "{KINDS[kind].example}"'
+    suitable = f'such as "{example(kind)}"'
     if not typed:
-        raise QuantityError('"" is empty', right=f"write {KINDS[kind].name}, {example}")
+        raise QuantityError('"" is empty', right=f"write {KINDS[kind].name}, {suitable}")
     if len(typed) > LONGEST_TEXT:
         raise _wrong(
-            typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {example}"
+            typed, f"is {len(typed)} characters long, and {LONGEST_TEXT} are the most that is read", f"write one quantity, {suitable}"
         )
     plain = typed.translate(SAME)
     if not plain.isprintable():
-        raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {example}")
+        raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {suitable}")
     if not plain.isascii():
         for before, sign in zip(" " + plain, plain, strict=False):
             if sign.isnumeric() and not sign.isascii() and not (sign == "²" and before.isalpha()):
                 raise _wrong(
-                    typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {example}"
+                    typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {suitable}"
                 )
     return plain
 
@@ -246,9 +317,9 @@ def _number(typed: str, part: str, kind: str) -> tuple[float, str]:
         return (-1 if sign == "-" else 1) * (int(whole or 0) * int(below) + int(above)) / int(below), unit
     sign, whole, mark, decimals, power, unit = _DECIMAL.fullmatch(part).groups()
     if not whole and not decimals:
-        raise _wrong(typed, "does not begin with a number", f'write the number first, such as "{KINDS[kind].example}"')
+        raise _wrong(typed, "does not begin with a number", f'write the number first, such as "{example(kind)}"')
     if unit.startswith((".", ",")):
-        right = f'write it with one decimal mark and no thousands marks, such as "{KINDS[kind].example}"'
+        right = f'write it with one decimal mark and no thousands marks, such as "{example(kind)}"'
         raise _wrong(typed, "has more than one decimal mark, or one with no digit after it", right)
     if mark == "," and len(decimals) == 3 and re.fullmatch("[1-9][0-9]{0,2}", whole):
         small = f"{whole}.{decimals}".rstrip("0").rstrip(".")

@@ -78,6 +78,7 @@ EXACT = {
         "N·m/A": 1, "Nm/A": 1, "N m/A": 1, "N·mm/A": Fraction(1, 1000), "Nmm/A": Fraction(1, 1000),
         **dict.fromkeys(["lbf·in/A", "in·lbf/A"], POUND_FORCE * INCH), **dict.fromkeys(["lbf·ft/A", "ft·lbf/A"], POUND_FORCE * FOOT),
     },
+    "per_temperature": {"1/K": 1, "1/°C": 1, "1/°F": Fraction(9, 5)},
     "ratio": {"%": Fraction(1, 100)},
 }  # fmt: skip
 EVERY_UNIT = [(kind, unit, Fraction(factor)) for kind, row in EXACT.items() for unit, factor in row.items()]

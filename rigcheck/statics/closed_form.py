@@ -8,7 +8,7 @@ Every closed form is compared with a numeric solution of the whole balance on ev
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import reduce
 
 import numpy
@@ -23,14 +23,15 @@ from rigcheck.working import FORMULA, SOLVED, Line, Working
 LARGEST_SYMBOLIC_BLOCK = 3
 AGREES_TO = 1e-9
 PULL = Sign("T", "pull", "N")
-COEFFICIENT = Sign("a", "what one newton in the rope lifts", "")
+COEFFICIENT = Sign("a", "what a body gets of the pull in a rope", "")
 
 
 @dataclass(frozen=True)
 class Balance:
     """The balance of one direction of motion: entries and weights in symbols, and the lines those symbols stand for.
 
-    `matrix[j][r]` and `weight[j]` are expressions; `lines` maps their symbols to lines; `ropes` names the unknowns.
+    `matrix[j][r]` and `weight[j]` are expressions; `lines` maps their symbols to lines; `ropes` names the unknowns. The equations `of_moments`
+    are balances of moments, in N·m, their entries being arms; all others are balances of forces, their entries being plain shares.
     """
 
     matrix: list[list[sympy.Expr]]
@@ -38,6 +39,7 @@ class Balance:
     lines: Mapping[sympy.Symbol, Line]
     ropes: list[str]
     equations: list[str]
+    of_moments: frozenset[int] = field(default_factory=frozenset)
 
 
 def derived(working: Working, sign: Sign, expression: sympy.Expr, lines: Mapping[sympy.Symbol, Line], how: str, kind: str = SOLVED) -> Line:
@@ -119,9 +121,9 @@ def _named(working: Working, problem: Balance, block: Block, known, way: str, li
             if entry.is_number or entry.is_Symbol:
                 matrix[row, column] = entry
                 continue
-            sign = COEFFICIENT.of(
+            sign = replace(COEFFICIENT, unit="m" if j in problem.of_moments else "").of(
                 f"{problem.ropes[r]}, {problem.equations[j]}, {way}",
-                f"what one newton in {problem.ropes[r]} gives to {problem.equations[j]}",
+                f"what {problem.equations[j]} gets of the pull in {problem.ropes[r]}",
             )
             line = derived(working, sign, entry, lines, "sum over its runs", FORMULA)
             lines[line.sign.symbol] = line
@@ -131,7 +133,11 @@ def _named(working: Working, problem: Balance, block: Block, known, way: str, li
         else:
             line = derived(
                 working,
-                Sign(f"b_{problem.equations[j]}, {way}", f"left for {problem.equations[j]} to balance", "N"),
+                Sign(
+                    f"b_{problem.equations[j]}, {way}",
+                    f"left for {problem.equations[j]} to balance",
+                    "N·m" if j in problem.of_moments else "N",
+                ),
                 known[j],
                 lines,
                 "",

@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 
 import numpy
 
+from rigcheck import units
 from rigcheck.errors import GeometryError
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
@@ -180,7 +181,7 @@ def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) ->
 
 
 def _at_height(heights: numpy.ndarray | None, index: int) -> str:
-    return f" at a height of {heights[index]:.2f} m" if heights is not None else ""
+    return f" at a height of {units.show(heights[index], 'm', 3)}" if heights is not None else ""
 
 
 def _refuse_overlap(rope: str, chain: list[Stop], straight: numpy.ndarray, heights) -> None:

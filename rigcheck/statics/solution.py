@@ -92,7 +92,7 @@ def solve(rig: Rig, heights_m: numpy.ndarray | None = None) -> Solution:
     lift, lift_lines = _lifts(travel, working)
     pull_of_gravity, gravity_lines = _weights(travel, working, weights)
     problem_lines = lift_lines | gravity_lines | {line.sign.symbol: line for line in [*weights.values(), *efficiencies.values()]}
-    equations = _equation_names(travel)
+    equations, of_moments = _equation_names(travel), frozenset(j for j, free in enumerate(travel.free) if free.tilts)
     reference = {WAYS[way][0]: {} for way in WAYS}
     order: list[Block] = []
     likely: dict[str, Line] = {}
@@ -102,7 +102,7 @@ def solve(rig: Rig, heights_m: numpy.ndarray | None = None) -> Solution:
         ordered = {rope: _outwards(powers[rope]) for rope in rig.ropes}
         matrix = balance.assemble([[ratios[r][k] for k in ordered[r]] for r in rig.ropes], [[lift[r][k] for k in ordered[r]] for r in rig.ropes],
                                   times=closed_form.times, add=closed_form.add)  # fmt: skip
-        problem = Balance(matrix, pull_of_gravity, problem_lines, list(rig.ropes), equations)
+        problem = Balance(matrix, pull_of_gravity, problem_lines, list(rig.ropes), equations, of_moments)
         order = closed_form.check_order(problem)
         signs = [
             PULL.of(f"{rope} {powers[rope].reference + 1}{arrow}", f"pull in {rope}, run {powers[rope].reference + 1}, {word}")
@@ -159,13 +159,13 @@ def _equation_names(travel: Travel) -> list[str]:
 
 
 class _Entries:
-    """Entries of the matrices as symbols: exact 0 and ±1 stay numbers, equal entries share one line."""
+    """Entries of the matrices as symbols: exact 0 and, of what has no unit, ±1 stay numbers; equal entries share one line."""
 
     def __init__(self, working: Working):
         self.working, self.known, self.lines = working, [], {}
 
     def of(self, value: numpy.ndarray, sign: Sign, how: str) -> sympy.Expr:
-        for exact in (0, 1, -1):
+        for exact in (0,) if sign.unit else (0, 1, -1):  # an arm of one metre is a length like any other
             if numpy.all(value == exact):
                 return sympy.Integer(exact)
         for known, line in self.known:

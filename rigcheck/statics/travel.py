@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy
 
+from rigcheck import units
 from rigcheck.errors import ClashError, GeometryError, NotHeldError
 from rigcheck.rig.model import Rig
 from rigcheck.statics import motion, paths
@@ -170,7 +171,7 @@ def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, at: nump
             else f"the ropes {', '.join(names)} cannot all keep their lengths"
         )
         raise ClashError(
-            f"{who} along the travel: at a height of {at[index]:.2f} m {worst * 1000:.0f} mm are missing",
+            f"{who} along the travel: at a height of {units.show(at[index], 'm', 3)} {units.show(worst, 'mm', 3)} are missing",
             where="ropes",
             right="Let the body tilt, make the falls alike, or let one rope end where it may move.",
         )

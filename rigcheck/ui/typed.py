@@ -23,6 +23,19 @@ def with_unit(text: str, unit: str) -> str:
     return f"{value.strip()} {unit}" + (f" {sign} {tolerance.strip()}" if sign else "")
 
 
+def in_field(data_text: str, typed: str | None, label_unit: str) -> str:
+    """What a field shows: the text as it was typed if it still means the same under its label, otherwise the full text with its unit.
+
+    `data_text` is what the rig file holds, `typed` what was typed for it, `label_unit` the unit that a bare number takes now.
+
+    >>> in_field("120 kg", "120", "kg"), in_field("120 kg", "120", "lb"), in_field("1/4 in", "1/4 in", "mm"), in_field("120 kg", None, "lb")
+    ('120', '120 kg', '1/4 in', '120 kg')
+    """
+    if typed is None or (label_unit and with_unit(typed, label_unit) != data_text.strip()):
+        return data_text
+    return typed
+
+
 def unit_of(text: str) -> str:
     """The unit a text is written in, "" if it states none.
 
