@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from rigcheck import units
-from rigcheck.checks import counterweight, drive, drum, gears, hand, holding, ropes, sheaves, tests_of_basis, whole
+from rigcheck.checks import counterweight, drive, drum, gears, hand, holding, rope_length, ropes, sheaves, tests_of_basis, tolerance, whole
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check, Judge
+from rigcheck.checks.rope_length import RopeLength
 from rigcheck.checks.whole import Whole
 from rigcheck.parts.basis import Basis
 from rigcheck.rig.model import Rig
@@ -40,6 +41,7 @@ class Assessment:
     motor_torque_nm: float | None
     best_counterweight_kg: float | None
     reactions: list[Reaction]
+    rope_lengths: tuple[RopeLength, ...]
     second_opinion: Line | None
     guesses: list[str]
 
@@ -67,18 +69,13 @@ def assess(rig: Rig) -> Assessment:
     driven = drive.check(judge, on_drum, train)
     holding.check(judge, on_drum, train)
     hand.check(judge, on_drum, train)
-    tests_of_basis.check(judge)
+    rated = whole.rate(judge, tests_of_basis.check(judge))
+    tolerance.check(judge, rated)
     pressed = reactions(judge.solution)
     for reaction in pressed:
         if reaction.name.startswith("guide of "):
             judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
                             "which adds to the pull of raising and may hold the load up while lowering.")  # fmt: skip
-    mass = rig.load.mass
-    if mass.plus_minus:
-        most = units.show(mass.value + mass.plus_minus, "kg", 4, "up")
-        judge.leave_out(
-            f"The tolerance of the load ({mass.text}): verdicts count the middle value. Compare {most} with the rated load yourself."
-        )
     for text in NEVER_CHECKED:
         judge.leave_out(text)
     turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope
@@ -88,12 +85,13 @@ def assess(rig: Rig) -> Assessment:
         basis=judge.basis,
         checks=judge.checks,
         not_checked=judge.not_checked,
-        whole=whole.rate(judge),
+        whole=rated,
         velocity_ratio=float(judge.solution.travel.motion.take_in.mean()),
         drum_torque_nm=_number(on_drum.torque_raising) if turning else None,
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight_kg=best,
         reactions=pressed,
+        rope_lengths=rope_length.lengths(judge, on_drum),
         second_opinion=seamanship_pull(judge.solution),
         guesses=guesses(rig),
     )

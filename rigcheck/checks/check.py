@@ -7,6 +7,7 @@ out. Demand and capacity are lines of working, so a check can be asked again for
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy
@@ -20,6 +21,9 @@ from rigcheck.working import Line, Working
 
 HOLDS, FALLS_SHORT, CANNOT_TELL = "holds", "falls short", "cannot tell"
 FROM_MEMORY = "from memory"
+FieldPath = tuple[str | int, ...]
+Wants = tuple[FieldPath, ...]
+"""Fields of the rig file, such as ("ropes", "hoist rope", "grade"): the one to look at first comes first."""
 A_HAIR = 1e-12
 """Relative, as it is taken up where a factor is shown: 0.999999999999 is 1."""
 
@@ -46,7 +50,8 @@ class Check:
 
     `part` is the kind and name of the part on the drawing, such as ("rope", "hoist"). `reason` says why it cannot tell, or
     what the verdict rests on; `remedy` what would make it hold. `on_load` says whether it depends on the load; `mark` is
-    "from memory" where nothing that was read supports its capacity.
+    "from memory" where nothing that was read supports its capacity. `wants` are the fields that would let it tell or, where it
+    falls short, the fields that its remedy changes.
     """
 
     id: str
@@ -63,6 +68,7 @@ class Check:
     remedy: str = ""
     on_load: bool = False
     mark: str = "read"
+    wants: Wants = ()
 
     @property
     def unit(self) -> str:
@@ -100,11 +106,12 @@ class Judge:
         self.is_slack = bool(numpy.any(solution.slack()))
 
     def compare(self, id: str, item: str, what: str, part: tuple[str, str], demand: Line, capacity: Line, required: float = 1.0, *,
-                source: str, reason: str = "", remedy: str = "", mark: str = "read", needs_taut: bool = True) -> Check:  # fmt: skip
+                source: str, reason: str = "", remedy: str = "", mark: str = "read", needs_taut: bool = True, wants: Wants = (), mends: Wants = ()) -> Check:  # fmt: skip
         """Judge demand against capacity: it holds if capacity ≥ required × demand.
 
         A capacity or a limit whose only support is memory (`mark`) gives "cannot tell", as does anything that is not a number.
-        `needs_taut`: whether the demand is only right while no rope goes slack.
+        `needs_taut`: whether the demand is only right while no rope goes slack. `wants` are the fields that would let it tell where it cannot,
+        `mends` those that the remedy changes.
         """
         factor = None
         known = math.isfinite(demand.number) and math.isfinite(capacity.number)
@@ -114,6 +121,7 @@ class Judge:
         check = Check(id, item, what, HOLDS, part, demand, capacity, factor, required, source, reason, remedy, on_load, mark)
         if needs_taut and on_load and self.is_slack:
             verdict, reason = CANNOT_TELL, "A rope goes slack along the travel, so this pull is not known: see the check of the slack rope."
+            wants = self.wants_if_slack()
         elif not known:
             verdict, reason = CANNOT_TELL, f"{self._why_unknown(demand, capacity)} {reason}".strip()
         elif mark == FROM_MEMORY:
@@ -121,9 +129,14 @@ class Judge:
             reason = f"The only value at hand is from memory and may not judge: find a published one or a certificate. {reason}".strip()
         else:
             verdict = HOLDS if check.margin(numpy.float64(demand.number), numpy.float64(capacity.number)) >= 0 else FALLS_SHORT
-        check = replace(check, verdict=verdict, reason=reason, remedy=remedy if verdict == FALLS_SHORT else "")
+        fields = {HOLDS: (), FALLS_SHORT: mends, CANNOT_TELL: wants}[verdict]
+        check = replace(check, verdict=verdict, reason=reason, remedy=remedy if verdict == FALLS_SHORT else "", wants=fields)
         self.checks.append(check)
         return check
+
+    def wants_if_slack(self) -> Wants:
+        """A rope may go slack only because a bearing that is not stated was taken to be stiff; otherwise nothing is missing."""
+        return tuple(("sheaves", name, "bearing") for name in self.solution.assumed_bearings)
 
     def _why_unknown(self, *lines: Line) -> str:
         """What the first line says that is unknown by itself, such as a pull that depends on how tight ropes are set."""
@@ -133,16 +146,19 @@ class Judge:
                 return f"Not known: {line.sign.meaning} {line.how}."
         return "Its demand or its capacity lies outside what the sources cover."
 
-    def cannot_tell(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, on_load: bool, source: str = "",
+    def cannot_tell(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, on_load: bool, wants: Wants, source: str = "",
                     demand: Line | None = None, required: float | None = None) -> Check:  # fmt: skip
-        """Something is missing: `reason` names it and says how to find it out."""
-        check = Check(id, item, what, CANNOT_TELL, part, demand=demand, required=required, source=source, reason=reason, on_load=on_load)
+        """Something is missing: `reason` names it and says how to find it out, `wants` are the fields where it belongs."""
+        check = Check(id, item, what, CANNOT_TELL, part, demand=demand, required=required, source=source, reason=reason, on_load=on_load,
+                      wants=tuple(dict.fromkeys(wants)))  # fmt: skip
         self.checks.append(check)
         return check
 
-    def falls_short(self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, source: str, remedy: str) -> Check:
-        """Something that must be there is not: nothing to compute."""
-        check = Check(id, item, what, FALLS_SHORT, part, source=source, reason=reason, remedy=remedy)
+    def falls_short(
+        self, id: str, item: str, what: str, part: tuple[str, str], reason: str, *, source: str, remedy: str, mends: Wants = ()
+    ) -> Check:
+        """Something that must be there is not: nothing to compute; `mends` are the fields that the remedy changes."""
+        check = Check(id, item, what, FALLS_SHORT, part, source=source, reason=reason, remedy=remedy, wants=mends)
         self.checks.append(check)
         return check
 
@@ -155,6 +171,10 @@ class Judge:
     def replace(self, check: Check, **changes) -> None:
         """Put a changed check in the place of one that was given."""
         self.checks[self.checks.index(check)] = replace(check, **changes)
+
+    def wanted(self, checks: Iterable[Check]) -> Wants:
+        """What those of the checks that cannot tell wait for, each field once."""
+        return tuple(dict.fromkeys(path for check in checks if check.verdict == CANNOT_TELL for path in check.wants))
 
     def leave_out(self, text: str) -> None:
         """Name something that was not checked."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import Check, Judge, called
+from rigcheck.checks.check import Check, Judge, Wants, called
 from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import Sign, formula
 from rigcheck.working import Line
@@ -65,7 +65,7 @@ def check(judge: Judge) -> float | None:
             LEAST_PULL.of(name, f"least pull in {name}"), [p for run in runs for p in (run.raising, run.lowering)], most=False
         )
         judge.compare(f"taut.{name}", called("rope", name), "stays taut", ("rope", name), nothing, least, source=SLACK_SOURCE, needs_taut=False,
-                      remedy="More weight on this rope.")  # fmt: skip
+                      remedy="More weight on this rope.", mends=_weights(judge))  # fmt: skip
     pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
     least = judge.working.extreme(LEAST_PULL.of("hoist", "least pull left at the drive"), pulls, most=False)
     counterweights = [name for name, body in rig.bodies.items() if body.role == "counterweight"]
@@ -76,10 +76,16 @@ def check(judge: Judge) -> float | None:
         f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else "."
     )
     judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
-                  source=SLACK_SOURCE, needs_taut=False, remedy=remedy)  # fmt: skip
+                  source=SLACK_SOURCE, needs_taut=False, remedy=remedy, mends=_weights(judge))  # fmt: skip
     if counterweights:
         _check_stopping(judge)
     return best
+
+
+def _weights(judge: Judge) -> Wants:
+    """Where the masses of the counterweights are stated, and that of the load."""
+    bodies = judge.rig.bodies
+    return tuple(("bodies", name, "mass") for role in ("counterweight", "load") for name in bodies if bodies[name].role == role)
 
 
 def _best(judge: Judge, least: Line, margin: Line, counterweight: str) -> float | None:
@@ -132,8 +138,8 @@ def _check_stopping(judge: Judge) -> Check:
             else "The rope is slack as it is."
         )
         return judge.cannot_tell(id, "hoist rope", what, part, "How hard it stops is not stated. Time how long the load runs on after the switch is let go: speed "
-                                 f"over that time. {beyond}", on_load=True,
+                                 f"over that time. {beyond}", on_load=True, wants=(("limits", "stopping"),),
                                  source=slack_acceleration.source)  # fmt: skip
     asked = judge.given(ASKED, rig.limits.stopping.value, "limits, stopping", rig.limits.notes.get("stopping", ""))
     return judge.compare(id, "hoist rope", what, part, asked, limit, source=slack_acceleration.source, needs_taut=False,
-                         remedy="Start and stop more gently, or hang less counterweight.")  # fmt: skip
+                         remedy="Start and stop more gently, or hang less counterweight.", mends=(("limits", "stopping"), *_weights(judge)))  # fmt: skip

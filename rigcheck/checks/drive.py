@@ -8,7 +8,7 @@ import numpy
 
 from rigcheck import units
 from rigcheck.checks import motor_formulas as formulas
-from rigcheck.checks.check import Judge, within_range
+from rigcheck.checks.check import Judge, Wants, within_range
 from rigcheck.checks.drum_winding import SLACK, DrumLines
 from rigcheck.checks.feed import FeedLines, feed
 from rigcheck.checks.gears import GearLines
@@ -28,7 +28,9 @@ WORDS = {
     "no_load_current": "no-load current",
     "no_load_speed": "no-load speed",
     "rated_torque": "rated torque",
+    "voltage": "nameplate voltage",
 }
+_OF_THE_CURRENT = ("stall_torque", "stall_current", "no_load_current", "voltage")
 STANDS = "The motor cannot turn its load on this supply and cable: the current is the one it draws while it stands."
 
 
@@ -60,9 +62,8 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
         return None
     if drive.motor is None:
         if drive.crank is None:
-            judge.cannot_tell(
-                "motor.running", "motor", "torque while raising", PART, "Nothing turns the drum: describe a motor or a crank.", on_load=True
-            )
+            judge.cannot_tell("motor.running", "motor", "torque while raising", PART, "Nothing turns the drum: describe a motor or a crank.", on_load=True,
+                              wants=(("drive", "motor"), ("drive", "crank")))  # fmt: skip
         return None
     for what in ("heating of the motor over its duty cycle", "the cable's current against its size, its laying and its fuse", "limit switches and the emergency stop",
                  "the torque it takes to speed up motor, gears and load"):  # fmt: skip
@@ -70,20 +71,16 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
     motor = {name: judge.given(sign, getattr(drive.motor, name).value, f"drive, motor, {name}", drive.motor.notes.get(name, ""))
              for name, sign in FIELDS.items() if getattr(drive.motor, name) is not None}  # fmt: skip
     feeding = feed(judge)
-    if gears.efficiency is None:
-        for id, what in (
-            ("motor.running", "torque while raising"),
-            ("motor.starting", "starting under full load"),
-            ("cable.drop", "voltage lost in the cable"),
+    if gears.efficiency is None or gears.ratio is None:
+        rated = () if "rated_torque" in motor else _fields("rated_torque")
+        started = _fields(*_missing(drive.motor, "stall_torque", "stall_current", "voltage")) + feeding.wants
+        fed = _fields(*_missing(drive.motor, *_OF_THE_CURRENT)) + feeding.wants
+        for id, item, what, part, own in (
+            ("motor.running", "motor", "torque while raising", PART, rated),
+            ("motor.starting", "motor", "starting under full load", PART, started),
+            ("cable.drop", "cable", "voltage lost in the cable", ("cable", "cable"), fed),
         ):
-            judge.cannot_tell(
-                id,
-                "cable" if id == "cable.drop" else "motor",
-                what,
-                ("cable", "cable") if id == "cable.drop" else PART,
-                gears.unknown,
-                on_load=True,
-            )
+            judge.cannot_tell(id, item, what, part, gears.unknown, on_load=True, wants=gears.wants + own)
         return DriveLines(motor=motor)
     along = judge.working.apply(formulas.motor_torque, "raising", "torque on the motor's shaft, raising", torque=drum.raising_along, ratio=gears.ratio,
                                 efficiency=gears.efficiency)  # fmt: skip
@@ -97,11 +94,23 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
     found = {"motor_torque": most, "starting_needed": start, "starting_torque": given, "motor": motor}
     lines, why = within_range(lambda: _running_lines(judge, motor, feeding, along, given))
     stands = given is not None and bool(numpy.any(along.value > given.number))
-    _cable_drop(judge, drum, feeding, lines, why or _what_current_needs(drive.motor) or clash, stands)
+    wants = _fields(*_missing(drive.motor, *_OF_THE_CURRENT)) or (
+        _fields("stall_torque", "stall_current", "no_load_current", "rated_torque") if clash else ()
+    )
+    _cable_drop(judge, drum, feeding, lines, why or _what_current_needs(drive.motor) or clash, stands, wants)
     if lines and not feeding.too_kind:
         found |= {name: lines[name] for name in ("voltage", "current", "power_drawn")}
         found |= within_range(lambda: _motion(judge, drum, gears, motor, lines, along))[0] or {}
     return DriveLines(**found)
+
+
+def _fields(*names: str) -> Wants:
+    """Fields of the motor."""
+    return tuple(("drive", "motor", name) for name in names)
+
+
+def _missing(motor: Motor, *names: str) -> list[str]:
+    return [name for name in names if getattr(motor, name) is None]
 
 
 def _contradiction(motor: Motor) -> str:
@@ -121,7 +130,7 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
     rated = motor.get("rated_torque")
     if rated is None:
         ask = "The motor's rated torque is not stated: read it from the nameplate, or take rated power over rated speed."
-        judge.cannot_tell(id, item, what, PART, ask, on_load=True, source=source, demand=most)
+        judge.cannot_tell(id, item, what, PART, ask, on_load=True, wants=_fields("rated_torque"), source=source, demand=most)
         return
     ratio = gears.ratio.number * most.number / rated.number
     remedy = (f"A total ratio of at least 1:{units.number(ratio, 4, 'up')} at the same efficiency (the load then rises more slowly), "
@@ -138,6 +147,8 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
         remedy=remedy,
         reason="On the worst layer, worm stages at their highest stated friction.",
         too_kind=clash,
+        wants=_fields("rated_torque", "stall_torque", "stall_current", "no_load_current"),
+        mends=_fields("rated_torque"),
     )
 
 
@@ -146,10 +157,14 @@ def _starting(
 ) -> Line | None:
     id, item, what = "motor.starting", "motor", "starting under full load"
     source = "straight motor line, Guru and Hiziroglu, Ex. 12.1; stall current through supply and cable, OpenStax University Physics m58453"
-    ask = [WORDS[name] for name in ("stall_torque", "stall_current") if name not in motor]
-    why = " ".join(text for text in (f"State the motor's {' and '.join(ask)}." if ask else "", feeding.unknown, clash) if text)
+    missing = [name for name in ("stall_torque", "stall_current", "voltage") if name not in motor]
+    ask = f"State the motor's {' and '.join(WORDS[name] for name in missing)}." if missing else ""
+    why = " ".join(text for text in (ask, feeding.unknown, clash) if text)
+    figures = _fields("stall_torque", "stall_current", "no_load_current", "rated_torque") if clash else ()
     if why:
-        judge.cannot_tell(id, item, what, PART, why, on_load=True, source=source, demand=needed)
+        judge.cannot_tell(
+            id, item, what, PART, why, on_load=True, wants=_fields(*missing) + feeding.wants + figures, source=source, demand=needed
+        )
         return None
     left = judge.working.apply(
         formulas.stall_voltage, supply=feeding.supply, loop=feeding.loop, stall_current=motor["stall_current"], stated=motor["voltage"]
@@ -162,12 +177,13 @@ def _starting(
     told = f"The motor gets {units.show(left.number, 'V')} while it stands under full current. Many like twice the torque needed (common practice, no source)."
     if gears.stated_worms:
         told += f" The stated efficiency of {' and '.join(gears.stated_worms)} is one of running; from standing still it is lower, how much is not known."
-    drum.compare(judge, id, item, what, PART, needed, given, source=source, remedy=remedy, reason=told, too_kind=feeding.too_kind)
+    drum.compare(judge, id, item, what, PART, needed, given, source=source, remedy=remedy, reason=told, too_kind=feeding.too_kind, wants=feeding.wants,
+                 mends=_fields("stall_torque"))  # fmt: skip
     return given
 
 
 def _what_current_needs(motor: Motor) -> str:
-    missing = [words for name, words in WORDS.items() if name not in ("no_load_speed", "rated_torque") and getattr(motor, name) is None]
+    missing = [WORDS[name] for name in _missing(motor, *_OF_THE_CURRENT)]
     return f"The motor's current is not known: state its {', '.join(missing)}." if missing else ""
 
 
@@ -176,13 +192,14 @@ def _running_lines(judge: Judge, motor: dict[str, Line], feeding: FeedLines, alo
 
     Beyond the torque `given` that it can start with, the motor stands: its line ends there, with the current of standing.
     """
-    needs = {name: motor.get(name) for name in ("stall_torque", "stall_current")} | {"free_current": motor.get("no_load_current")}
+    needs = {name: motor.get(name) for name in ("stall_torque", "stall_current")}
+    needs |= {"free_current": motor.get("no_load_current"), "stated": motor.get("voltage")}
     if given is None or None in needs.values():
         return None
     sign = formulas.TORQUE.of("turning", "torque on the motor's shaft, raising, at most that at which it stands")
     turning = judge.working.solve_in_numbers(sign, lambda needed, most: numpy.minimum(needed, most), "the smaller of the two", "straight motor line",
                                              needed=along, most=given)  # fmt: skip
-    apply, needs = judge.working.apply, needs | {"torque": turning, "stated": motor["voltage"]}
+    apply, needs = judge.working.apply, needs | {"torque": turning}
     volts = apply(formulas.voltage_at_motor, supply=feeding.supply, loop=feeding.loop, **needs)
     amps = apply(formulas.motor_current, voltage=volts, **needs)
     least = judge.working.extreme(formulas.VOLTAGE.of("least", "least voltage at the motor, raising"), [volts])
@@ -196,18 +213,24 @@ def _running_lines(judge: Judge, motor: dict[str, Line], feeding: FeedLines, alo
     }
 
 
-def _cable_drop(judge: Judge, drum: DrumLines, feeding: FeedLines, lines: dict[str, Line] | None, why: str, stands: bool) -> None:
+def _cable_drop(
+    judge: Judge, drum: DrumLines, feeding: FeedLines, lines: dict[str, Line] | None, why: str, stands: bool, wants: Wants
+) -> None:
     id, item, what, part = "cable.drop", "cable", "voltage lost in the cable", ("cable", "cable")
     rule = feeding.drop_rule
     if lines is None or feeding.unknown or not numpy.isfinite(lines["current"].number):
         told = SLACK if judge.is_slack and not feeding.unknown else " ".join(t for t in (feeding.unknown, why) if t)
-        judge.cannot_tell(id, item, what, part, told or "The current lies outside the motor's line.", on_load=True, source=rule.source)
+        slack = judge.wants_if_slack() if judge.is_slack else ()
+        judge.cannot_tell(id, item, what, part, told or "The current lies outside the motor's line.", on_load=True, wants=wants + feeding.wants + slack,
+                          source=rule.source)  # fmt: skip
         return
     share = judge.working.apply(formulas.drop_in_cable, current=lines["current"], cable=feeding.cable, supply=feeding.supply)
     remedy = feeding.next_area(judge, share) if share.number > rule.number else ""
     told = "The cautious one of two customary limits is taken: 3 % where safety hangs on it, 10 % elsewhere."
     told = f"{STANDS} {told}" if stands else told
-    drum.compare(judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy, reason=told)
+    drum.compare(
+        judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy, reason=told, mends=(("drive", "cable", "area"),)
+    )
 
 
 def _motion(
@@ -237,7 +260,16 @@ def _motion(
     greatest = float(numpy.max(share.value))
     if greatest > 1:
         why = f"By its own figures the motor would give {units.show(greatest, '%', 3)} of the power it takes: they contradict each other, so check all of them."
-        judge.cannot_tell("motor.figures", "motor", "whether its figures agree", PART, why, on_load=True, source="conservation of energy")
+        judge.cannot_tell(
+            "motor.figures",
+            "motor",
+            "whether its figures agree",
+            PART,
+            why,
+            on_load=True,
+            wants=_fields(*FIELDS),
+            source="conservation of energy",
+        )
         return {}
     return {
         "speed": working.extreme(formulas.LOAD_SPEED.of("least", "least speed of the load, raising"), [rising], most=False),

@@ -10,7 +10,7 @@ from rigcheck import units
 from rigcheck.checks import drum_formulas as formulas
 from rigcheck.checks import drum_winding
 from rigcheck.checks.check import FROM_MEMORY, Judge
-from rigcheck.checks.drum_winding import PART, DrumLines, RopeOnDrum
+from rigcheck.checks.drum_winding import PART, WIDTH, WRAPS, DrumLines, RopeOnDrum
 from rigcheck.formula import Sign
 from rigcheck.parts.diameter_ratio import all_ratios, least_ratio
 from rigcheck.parts.drum_rule import drum_rule
@@ -20,6 +20,7 @@ from rigcheck.working import Line
 COUNT_WRAPS = "Let the load right down and count the turns left on the drum."
 MEASURE_WIDTH = "Measure the drum's width between its flanges."
 MEASURE_FLANGE = "Measure the diameter of the drum's flanges."
+FLANGE = (("drive", "drum", "flange_diameter"),)
 
 
 def check(judge: Judge) -> DrumLines | None:
@@ -57,7 +58,7 @@ def _dead_wraps(judge: Judge, lines: DrumLines, rope: RopeOnDrum) -> None:
     usual, strict = drum_rule("dead-wraps"), drum_rule("dead-wraps-mine-hoist")
     told = f"The cautious rule is taken; {usual.source} ask {units.number(usual.value)}."
     if drum.dead_wraps is None:
-        judge.cannot_tell(id, item, what, PART, COUNT_WRAPS, on_load=False, source=strict.source)
+        judge.cannot_tell(id, item, what, PART, COUNT_WRAPS, on_load=False, wants=WRAPS, source=strict.source)
         return
     have = judge.given(formulas.DEAD_WRAPS.of(rope.name), drum.dead_wraps, "drive, drum, dead_wraps", drum.notes.get("dead_wraps", ""))
     least = judge.working.looked_up(
@@ -66,21 +67,21 @@ def _dead_wraps(judge: Judge, lines: DrumLines, rope: RopeOnDrum) -> None:
     short = max(strict.value - drum.dead_wraps, 0.0)
     longer = short * math.pi * (lines.core.number + rope.rope.number)
     remedy = f"Leave {units.number(strict.value)} turns on the drum with the load down: {units.show(longer, 'm', 3, 'up')} more rope."
-    judge.compare(id, item, what, PART, least, have, source=strict.source, reason=told, remedy=remedy)
+    judge.compare(id, item, what, PART, least, have, source=strict.source, reason=told, remedy=remedy, mends=WRAPS)
 
 
 def _room(judge: Judge, lines: DrumLines, rope: RopeOnDrum, flange: Line | None) -> None:
     """Whether the rope fits in the layers that the flange allows, and whether the flange stands above those wound."""
     drum, working = judge.rig.drive.drum, judge.working
     item, rule = f"drum, {rope.name}", drum_rule("flange-overhang")
-    ask = [
-        text for missing, text in ((drum.width, MEASURE_WIDTH), (drum.dead_wraps, COUNT_WRAPS), (flange, MEASURE_FLANGE)) if missing is None
-    ]
+    asked = ((drum.width, MEASURE_WIDTH, WIDTH), (drum.dead_wraps, COUNT_WRAPS, WRAPS), (flange, MEASURE_FLANGE, FLANGE))
+    ask = [text for missing, text, _ in asked if missing is None]
+    wants = tuple(path for missing, _, paths in asked if missing is None for path in paths) or WIDTH
     if not ask and rope.per_layer.number < 1:
         ask = [f"Not one turn fits beside the others: {units.show(drum.width.value, 'mm')} for {units.number(len(lines.ropes))} ropes."]
     if ask:
         for id, what in (("capacity", "room for the rope"), ("flange", "overhang of the flange")):
-            judge.cannot_tell(f"drum.{rope.name}.{id}", item, what, PART, " ".join(ask), on_load=False, source=rule.source)
+            judge.cannot_tell(f"drum.{rope.name}.{id}", item, what, PART, " ".join(ask), on_load=False, wants=wants, source=rule.source)
         return
     overhang = working.looked_up(formulas.OVERHANG_RATIO.of(rope.name), rule.value, rule.name, rule.source)
     fitting = working.apply(formulas.layers_below_flange, rope.name, flange=flange, core=lines.core, rope=rope.rope, overhang=overhang)
@@ -95,12 +96,12 @@ def _room(judge: Judge, lines: DrumLines, rope: RopeOnDrum, flange: Line | None)
     )
     remedy = f"Flanges of at least {needed}"
     remedy += f", or a drum at least {units.show(wider * rope.rope.number * len(lines.ropes), 'mm', 4, 'up')} wide." if wider else "."
-    judge.compare(f"drum.{rope.name}.capacity", item, "room for the rope", PART, wound, room, source=rule.source, remedy=remedy, needs_taut=False,
+    judge.compare(f"drum.{rope.name}.capacity", item, "room for the rope", PART, wound, room, source=rule.source, remedy=remedy, needs_taut=False, mends=FLANGE + WIDTH,
                   reason="Counted for tight winding in whole layers; a note on reels allows up to 30 % less for loose winding.")  # fmt: skip
     stands = working.apply(formulas.flange_overhang, rope.name, flange=flange, core=lines.core, rope=rope.rope, layer=most)
     least = working.apply(formulas.least_overhang, rope.name, overhang=overhang, rope=rope.rope)
     judge.compare(f"drum.{rope.name}.flange", item, "overhang of the flange", PART, least, stands, source=rule.source, needs_taut=False,
-                  remedy=f"Flanges of at least {needed}, or fewer layers.")  # fmt: skip
+                  remedy=f"Flanges of at least {needed}, or fewer layers.", mends=FLANGE)  # fmt: skip
 
 
 def _turns_a_layer_needed(wound_m: float, layers: float, core_m: float, rope_m: float) -> float:
@@ -135,6 +136,7 @@ def _diameter(judge: Judge, lines: DrumLines, rope: RopeOnDrum) -> None:
         source=rule.source,
         reason=told,
         remedy=remedy,
+        mends=(("drive", "drum", "diameter"),),
     )
 
 
@@ -158,11 +160,13 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
             judge.compare(id, item, what, PART, most, holds, source=source, reason=f"{told} No help from the dead wraps is counted.")
             return
         if judge.is_slack or not math.isfinite(most.number):
-            judge.cannot_tell(
-                id, item, what, PART, drum_winding.SLACK if judge.is_slack else drum_winding.UNKNOWN, on_load=True, source=source
-            )
+            why = drum_winding.SLACK if judge.is_slack else drum_winding.UNKNOWN
+            judge.cannot_tell(id, item, what, PART, why, on_load=True, wants=judge.wants_if_slack(), source=source)
             return
         ask = "State the friction of the rope on the drum." if drum.rope_friction is None else COUNT_WRAPS
+        wants = (() if drum.rope_friction is not None else (("drive", "drum", "rope_friction"),)) + (
+            () if drum.dead_wraps is not None else WRAPS
+        )
         judge.cannot_tell(
             id,
             item,
@@ -170,6 +174,7 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
             PART,
             f"What the dead wraps take off the anchor is not known. {ask} {remedy}",
             on_load=True,
+            wants=wants,
             source=source,
             demand=most,
         )
@@ -182,7 +187,7 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
     if left.number > holds.number:
         needed = math.log(most.number / holds.number) / (2 * math.pi * drum.rope_friction)
         remedy = f"At least {units.number(needed, 3, 'up')} dead wraps. {remedy}"
-    judge.compare(id, item, what, PART, left, holds, source=source, reason=told, remedy=remedy)
+    judge.compare(id, item, what, PART, left, holds, source=source, reason=told, remedy=remedy, mends=WRAPS)
 
 
 def _fleet_angles(judge: Judge, lines: DrumLines) -> None:
@@ -197,7 +202,7 @@ def _fleet_angles(judge: Judge, lines: DrumLines) -> None:
     for place, rope in enumerate(order):
         id, item, what = f"drum.{rope.name}.fleet-angle", f"drum, {rope.name}", "fleet angle at the drum"
         if drum.width is None:
-            judge.cannot_tell(id, item, what, PART, MEASURE_WIDTH, on_load=False, source=rule.source)
+            judge.cannot_tell(id, item, what, PART, MEASURE_WIDTH, on_load=False, wants=WIDTH, source=rule.source)
             continue
         depth, run = beside[rope.name]
         share = drum.width.value / len(order)
@@ -210,7 +215,7 @@ def _fleet_angles(judge: Judge, lines: DrumLines) -> None:
         limit = limit or judge.working.looked_up(Sign("α_limit", "greatest fleet angle allowed", "°"), rule.value, rule.name, rule.source)
         far = units.show(float(numpy.max(offset)) / math.tan(rule.value), "m", 3, "up")
         remedy = f"At least {far} from the drum to the first sheave, that sheave opposite the middle of the rope's part of the drum, or a narrower drum."
-        judge.compare(id, item, what, PART, most, limit, source=rule.source, reason=told, remedy=remedy)
+        judge.compare(id, item, what, PART, most, limit, source=rule.source, reason=told, remedy=remedy, mends=(("drive", "drum", "at"),))
 
 
 def _run_beside_drum(path, end: int) -> tuple[numpy.ndarray, numpy.ndarray]:

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 import numpy
 
 from rigcheck.checks import drum_formulas as formulas
-from rigcheck.checks.check import Check, Judge
+from rigcheck.checks.check import Check, Judge, Wants
 from rigcheck.formula import Sign
 from rigcheck.statics.travel import driven_end
 from rigcheck.working import Line
 
 PART = ("drum", "drum")
+WIDTH, WRAPS = (("drive", "drum", "width"),), (("drive", "drum", "dead_wraps"),)
 TURNS = Sign("n_turns", "turns on the drum, dead wraps among them", "")
 WOUND = Sign("L_wound", "rope on the drum, dead wraps among it", "m")
 SLACK = "A rope goes slack along the travel, so the pull on the drum is not known: see the check of the slack rope."
@@ -53,21 +54,24 @@ class DrumLines:
     torque_lowering: Line
     torque_holding: Line
     open_question: str
+    wants: Wants
 
     def compare(self, judge: Judge, id: str, item: str, what: str, part: tuple[str, str], demand: Line, capacity: Line, required: float = 1.0, *,
-                source: str, reason: str = "", remedy: str = "", too_kind: str = "") -> Check:  # fmt: skip
+                source: str, reason: str = "", remedy: str = "", too_kind: str = "", wants: Wants = (), mends: Wants = ()) -> Check:  # fmt: skip
         """Judge something that rests on the drum's torque: it cannot tell while the layer is not known.
 
-        `too_kind` is a further reason why the numbers at hand are kinder than the truth may be.
+        `too_kind` is a further reason why the numbers at hand are kinder than the truth may be, `wants` the fields that would end it;
+        `mends` are the fields that the remedy changes.
         """
         unknown = "" if math.isfinite(demand.number) else SLACK if judge.is_slack else UNKNOWN
         why = " ".join(text for text in (unknown, self.open_question, too_kind) if text)
         if not why:
-            return judge.compare(id, item, what, part, demand, capacity, required, source=source, reason=reason, remedy=remedy)
+            return judge.compare(id, item, what, part, demand, capacity, required, source=source, reason=reason, remedy=remedy, mends=mends)
         if capacity.number < required * demand.number:
             why += f" It would fall short even so. {remedy}"
+        wants = (self.wants if self.open_question else ()) + (wants if too_kind else ()) + (judge.wants_if_slack() if unknown else ())
         return judge.cannot_tell(id, item, what, part, why.strip(), on_load=judge.depends_on_load(demand, capacity), source=source, demand=demand,
-                                 required=required)  # fmt: skip
+                                 required=required, wants=wants)  # fmt: skip
 
 
 def driven_ropes(judge: Judge) -> list[str]:
@@ -136,7 +140,7 @@ def lines(judge: Judge) -> DrumLines:
         sign = formulas.TORQUE.of(f"{word} most", f"torque on the drum on the worst layer, {word}")
         worst[word] = judge.working.extreme(sign, [line])
     return DrumLines(core, tuple(ropes), first_radius, radius, along["raising"], along["lowering"], along["holding"], worst["raising"],
-                     worst["lowering"], worst["holding"], _open_question(judge, ropes))  # fmt: skip
+                     worst["lowering"], worst["holding"], *_open_question(judge, ropes))  # fmt: skip
 
 
 def _width(judge: Judge, many: int) -> tuple[Line, Line] | None:
@@ -203,17 +207,17 @@ def _common_radius(judge: Judge, ropes: list[RopeOnDrum]) -> Line:
                                           **{f"x{i}": r.radius for i, r in enumerate(unlike)})  # fmt: skip
 
 
-def _open_question(judge: Judge, ropes: list[RopeOnDrum]) -> str:
+def _open_question(judge: Judge, ropes: list[RopeOnDrum]) -> tuple[str, Wants]:
+    """Why the layer is not known, and the fields that would tell; empty where it is known."""
     drum = judge.rig.drive.drum
-    ask = []
+    ask: dict[Wants, str] = {}
     if drum.width is None:
-        ask.append("measure the drum's width between its flanges")
+        ask[WIDTH] = "measure the drum's width between its flanges"
     elif any(r.per_layer.number < 1 for r in ropes):
-        return "Not even one turn fits on the drum beside the others, so the layer is not known: check the drum's width."
+        return "Not even one turn fits on the drum beside the others, so the layer is not known: check the drum's width.", WIDTH
     if drum.dead_wraps is None:
-        ask.append("count the turns left on the drum with the load down")
+        ask[WRAPS] = "count the turns left on the drum with the load down"
     if not ask:
-        return ""
-    return (
-        f"The layer on which the rope winds is not known, only the torque on the bare drum, and more layers need more: {' and '.join(ask)}."
-    )
+        return "", ()
+    why = f"The layer on which the rope winds is not known, only the torque on the bare drum, and more layers need more: {' and '.join(ask.values())}."
+    return why, tuple(path for paths in ask for path in paths)

@@ -8,7 +8,7 @@ import numpy
 
 from rigcheck import units
 from rigcheck.checks import motor_formulas as formulas
-from rigcheck.checks.check import Judge, within_range
+from rigcheck.checks.check import Judge, Wants, within_range
 from rigcheck.errors import PartError
 from rigcheck.formula import Sign
 from rigcheck.parts.conductor import conductor_areas, conductor_resistance, copper_temperature_coefficient
@@ -19,6 +19,7 @@ DROP_LIMIT = 0.03
 DROP_SOURCE = (
     "practice in 12 and 24 V boats, several marine pages and a marine supplier's technical page: 3 % for circuits that safety hangs on"
 )
+CABLE, RESISTANCE = (("drive", "cable", "area"), ("drive", "cable", "conductor")), (("drive", "supply", "resistance"),)
 DESCRIBE_SUPPLY = "State the supply's voltage."
 DESCRIBE_CABLE = "Describe the cable from supply to motor: area and length one way."
 SUPPLY_RESISTANCE = ("The supply's inner resistance is not stated, so the motor may get less than is worked here: take the battery maker's figure, or measure "
@@ -27,11 +28,12 @@ SUPPLY_RESISTANCE = ("The supply's inner resistance is not stated, so the motor 
 
 @dataclass(frozen=True)
 class FeedLines:
-    """Supply and cable. `unknown` says what is missing altogether, `too_kind` why the resistance may be greater than worked."""
+    """Supply and cable. `unknown` says what is missing altogether, `too_kind` why the resistance may be greater than worked; `wants` in which fields."""
 
     unknown: str
     too_kind: str
     drop_rule: Line
+    wants: Wants
     supply: Line | None = None
     cold: Line | None = None
     cable: Line | None = None
@@ -59,28 +61,28 @@ def feed(judge: Judge) -> FeedLines:
         Sign("u_limit", "share of voltage that may be lost in the cable", "%"), DROP_LIMIT, "circuits that safety hangs on", DROP_SOURCE
     )
     if drive.supply is None or drive.cable is None:
-        ask = [text for missing, text in ((drive.supply, DESCRIBE_SUPPLY), (drive.cable, DESCRIBE_CABLE)) if missing is None]
-        return FeedLines(" ".join(ask), "", limit)
+        asked = (("supply", DESCRIBE_SUPPLY), ("cable", DESCRIBE_CABLE))
+        ask = {part: text for part, text in asked if getattr(drive, part) is None}
+        return FeedLines(" ".join(ask.values()), "", limit, tuple(("drive", part) for part in ask))
     supply = judge.given(
         formulas.SUPPLY_VOLTAGE, drive.supply.voltage.value, "drive, supply, voltage", drive.supply.notes.get("voltage", "")
     )
     made, why = within_range(lambda: _cable(judge))
     if isinstance(made, str) or made is None:
-        return FeedLines(made or why, "", limit, supply)
+        return FeedLines(made or why, "", limit, CABLE if isinstance(made, str) else (("drive", "cable", "temperature"),), supply)
     cold, cable, length = made
     stated = drive.supply.resistance
     how = drive.supply.notes.get("resistance", "") if stated else "not stated: only the cable's resistance is counted"
     inner = judge.given(formulas.SUPPLY_RESISTANCE, stated.value if stated else 0.0, "drive, supply, resistance", how)
     loop = judge.working.apply(formulas.loop_resistance, supply=inner, cable=cable)
-    if drive.motor.voltage.value < drive.supply.voltage.value:
+    if drive.motor.voltage is not None and drive.motor.voltage.value < drive.supply.voltage.value:
         reason = (
             f"The supply gives {drive.supply.voltage.text} and the motor's figures are stated at {drive.motor.voltage.text}. Whether it bears more is not known: "
             "ask its maker, and enter its figures at the supply's voltage."
         )
-        judge.cannot_tell(
-            "motor.voltage", "motor", "supply above its stated voltage", ("motor", "motor"), reason, on_load=True, source="stated voltages"
-        )
-    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, supply, cold, cable, length, loop)
+        judge.cannot_tell("motor.voltage", "motor", "supply above its stated voltage", ("motor", "motor"), reason, on_load=True, source="stated voltages",
+                          wants=(("drive", "motor", "voltage"), ("drive", "supply", "voltage")))  # fmt: skip
+    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, () if stated else RESISTANCE, supply, cold, cable, length, loop)
 
 
 def _cable(judge: Judge) -> tuple[Line, Line, Line] | str:

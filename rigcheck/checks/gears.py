@@ -6,30 +6,35 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import gear_formulas as formulas
-from rigcheck.checks.check import Judge, within_range
+from rigcheck.checks.check import FieldPath, Judge, Wants, within_range
 from rigcheck.checks.drum_winding import DrumLines
 from rigcheck.formula import Sign
 from rigcheck.parts.gear_stage import gear_kinds, gear_stage, worm_friction
 from rigcheck.rig.model import Gear
 from rigcheck.working import GIVEN, Line
 
+ONE_PAIR = ("spur", "helical", "bevel")
+MOST_OF_ONE_PAIR = 10.0
+"""Common practice, no source: it is told, and decides nothing."""
 MISSING_WORM = {"lead_angle": "lead angle", "pressure_angle": "normal pressure angle", "friction": "highest friction"}
 
 
 @dataclass(frozen=True)
 class Stage:
-    """One stage as described and as worked; `efficiency` is None, with the reason in `unknown`, where it cannot be known.
+    """One stage as described and as worked; `ratio` and `efficiency` are None, with the reason in `unknown`, where they cannot be known.
 
-    `ratio_to_drum` and `efficiency_to_drum` are those of the stages between this one's output and the drum.
+    `ratio_to_drum` and `efficiency_to_drum` are those of the stages between this one's output and the drum; `wants_to_drum` are the fields
+    of those stages that are missing.
     """
 
     number: int
     gear: Gear
-    ratio: Line
+    ratio: Line | None
     efficiency: Line | None
     unknown: str
-    ratio_to_drum: Line
+    ratio_to_drum: Line | None
     efficiency_to_drum: Line | None
+    wants_to_drum: Wants
 
     @property
     def name(self) -> str:
@@ -38,12 +43,25 @@ class Stage:
 
 @dataclass(frozen=True)
 class GearLines:
-    """The whole train, stages from the motor towards the drum; `efficiency` is None, with the reason in `unknown`, where one stage's is not known."""
+    """The whole train, stages from the motor towards the drum; `ratio` or `efficiency` is None where one stage's is not known.
+
+    `unknown` then says what is missing, and `wants` in which fields; `wants_ratio` are those of the ratio alone.
+    """
 
     stages: tuple[Stage, ...]
-    ratio: Line
+    ratio: Line | None
     efficiency: Line | None
     unknown: str
+    wants: Wants = ()
+
+    @property
+    def wants_ratio(self) -> Wants:
+        return tuple(ratio_path(stage.number) for stage in self.stages if stage.ratio is None)
+
+    @property
+    def unknown_ratio(self) -> str:
+        """What to find out before the ratio from motor to drum is known; empty where it is."""
+        return " ".join(_ask_ratio(stage.number, stage.gear.kind) for stage in self.stages if stage.ratio is None)
 
     @property
     def stated_worms(self) -> list[str]:
@@ -75,29 +93,58 @@ def check(judge: Judge, drum: DrumLines | None) -> GearLines | None:
 def _train(judge: Judge) -> GearLines:
     """From the drum back to the motor, so that what lies between each stage and the drum is known when the stage is reached."""
     working, gears = judge.working, judge.rig.drive.gears
-    ratio = working.given(formulas.TRAIN_RATIO.of("0", "ratio at the drum itself"), 1.0, "definition")
+    ratio: Line | None = working.given(formulas.TRAIN_RATIO.of("0", "ratio at the drum itself"), 1.0, "definition")
     efficiency: Line | None = working.given(formulas.TRAIN_EFFICIENCY.of("0", "efficiency at the drum itself"), 1.0, "definition")
-    stages, unknown = [], ""
+    stages, unknown, wants = [], "", ()
     for number in range(len(gears), 0, -1):
         gear = gears[number - 1]
-        own_ratio = judge.given(formulas.RATIO.of(str(number), f"ratio of gear stage {number}, {gear.kind}"), gear.ratio, f"drive, gears, {number}, ratio",
-                                gear.notes.get("ratio", ""))  # fmt: skip
-        own, why = stage_efficiency(judge, number, gear)
-        stages.append(Stage(number, gear, own_ratio, own, why, ratio, efficiency))
+        own_ratio = _stated_ratio(judge, number, gear)
+        own, why, missing = stage_efficiency(judge, number, gear)
+        if own_ratio is None:
+            why, missing = f"{_ask_ratio(number, gear.kind)} {why}".strip(), (ratio_path(number), *missing)
+        stages.append(Stage(number, gear, own_ratio, own, why, ratio, efficiency, wants))
         unknown = " ".join(text for text in (why, unknown) if text)
+        wants = (*missing, *wants)
         whole = number == 1
         of, what = ("", None) if whole else (f"from {number}", f"ratio from gear stage {number} to the drum")
-        ratio = working.apply(formulas.ratios_in_a_row, of, what, one=ratio, other=own_ratio)
+        ratio = (
+            None if ratio is None or own_ratio is None else working.apply(formulas.ratios_in_a_row, of, what, one=ratio, other=own_ratio)
+        )
         if efficiency is None or own is None:
             efficiency = None
             continue
         what = None if whole else f"efficiency from gear stage {number} to the drum"
         efficiency = working.apply(formulas.efficiencies_in_a_row, of, what, one=efficiency, other=own)
-    return GearLines(tuple(reversed(stages)), ratio, efficiency, unknown)
+    return GearLines(tuple(reversed(stages)), ratio, efficiency, unknown, wants)
 
 
-def stage_efficiency(judge: Judge, number: int, gear: Gear) -> tuple[Line | None, str]:
-    """The efficiency of one stage driving towards the drum, or the reason why it is not known.
+def _stated_ratio(judge: Judge, number: int, gear: Gear) -> Line | None:
+    if gear.ratio is None:
+        return None
+    if _takes_several_pairs(gear):
+        judge.leave_out(
+            f"Whether gear stage {number} ({gear.kind}) is one pair of wheels: a ratio of {units.number(gear.ratio)} is usually had from several pairs in a row (common practice, "
+            "no source). An efficiency and a rated torque entered for it are taken as those of the whole gearbox."
+        )
+    sign = formulas.RATIO.of(str(number), f"ratio of gear stage {number}, {gear.kind}")
+    return judge.given(sign, gear.ratio, f"drive, gears, {number}, ratio", gear.notes.get("ratio", ""))
+
+
+def _takes_several_pairs(gear: Gear) -> bool:
+    return gear.kind in ONE_PAIR and gear.ratio is not None and gear.ratio > MOST_OF_ONE_PAIR
+
+
+def ratio_path(number: int) -> FieldPath:
+    """The field of a stage's ratio; stages are numbered from 1."""
+    return ("drive", "gears", number - 1, "ratio")
+
+
+def _ask_ratio(number: int, kind: str) -> str:
+    return f"State the ratio of gear stage {number} ({kind}): on its plate, or turn the input by hand and count its turns for one turn of the output."
+
+
+def stage_efficiency(judge: Judge, number: int, gear: Gear) -> tuple[Line | None, str, Wants]:
+    """The efficiency of one stage driving towards the drum, or the reason why it is not known and the fields that would tell.
 
     A worm stage is worked from its angles and its highest friction; where an efficiency is stated as well, the lower one counts.
     """
@@ -106,16 +153,19 @@ def stage_efficiency(judge: Judge, number: int, gear: Gear) -> tuple[Line | None
     if gear.efficiency is not None:
         sign = formulas.EFFICIENCY.of(str(number), f"stated efficiency of gear stage {number}")
         stated = judge.given(sign, gear.efficiency, f"{where}, efficiency", gear.notes.get("efficiency", ""))
+    stage = ("drive", "gears", number - 1)
+    if stated is not None and (gear.kind != "worm" or any(getattr(gear, field) is None for field in MISSING_WORM)):
+        return stated, "", ()
     if gear.kind != "worm":
-        return stated, "" if stated else f"State the efficiency of gear stage {number} ({gear.kind}).{_printed_range(gear.kind)}"
-    missing = [words for field, words in MISSING_WORM.items() if getattr(gear, field) is None]
+        return None, f"State the efficiency of gear stage {number} ({gear.kind}).{_printed_range(gear)}", ((*stage, "efficiency"),)
+    missing = {field: words for field, words in MISSING_WORM.items() if getattr(gear, field) is None}
     if missing:
-        ask = f"State the {', '.join(missing)} of the worm in gear stage {number}, or the efficiency on its data sheet.{_printed_range('worm')}"
-        return stated, "" if stated else f"{ask} Textbook friction is {_friction_range()}."
+        ask = f"State the {', '.join(missing.values())} of the worm in gear stage {number}, or the efficiency on its data sheet.{_printed_range(gear)}"
+        return None, f"{ask} Textbook friction is {_friction_range()}.", tuple((*stage, field) for field in ("efficiency", *missing))
     worm, why = within_range(lambda: worked_worm(judge, number, gear))
     if worm is None:
-        return None, why
-    return (stated if stated is not None and stated.number < worm.number else worm), ""
+        return None, why, tuple((*stage, field) for field in MISSING_WORM)
+    return (stated if stated is not None and stated.number < worm.number else worm), "", ()
 
 
 def worked_worm(judge: Judge, number: int, gear: Gear) -> Line:
@@ -137,11 +187,12 @@ def angles(judge: Judge, number: int, gear: Gear) -> tuple[Line, Line]:
     return found[0], found[1]
 
 
-def _printed_range(kind: str) -> str:
-    if kind not in gear_kinds():
+def _printed_range(gear: Gear) -> str:
+    if gear.kind not in gear_kinds():
         return ""
-    row = gear_stage(kind)
-    return f" A {row.source} prints {units.number(row.low)} to {units.number(row.high)} for such a stage: {row.note}."
+    row = gear_stage(gear.kind)
+    more = f" A ratio of {units.number(gear.ratio)} takes several pairs, whose efficiencies multiply." if _takes_several_pairs(gear) else ""
+    return f" A {row.source} prints {units.number(row.low)} to {units.number(row.high)} for such a stage: {row.note}.{more}"
 
 
 def _friction_range() -> str:
@@ -155,13 +206,13 @@ def _output_torque(judge: Judge, drum: DrumLines, stage: Stage, most: Line) -> N
     sign = formulas.STAGE_TORQUE.of(f"{stage.number} rated", f"rated output torque of {stage.name}")
     rating = judge.given(sign, stage.gear.output_torque_rating.value, f"drive, gears, {stage.number}, output_torque_rating",
                          stage.gear.notes.get("output_torque_rating", ""))  # fmt: skip
-    if stage.efficiency_to_drum is None:
-        judge.cannot_tell(
-            id, stage.name, what, part, "The efficiency of a stage between it and the drum is not known.", on_load=True, source=source
-        )
+    if stage.efficiency_to_drum is None or stage.ratio_to_drum is None:
+        why = "The ratio or the efficiency of a stage between it and the drum is not known."
+        judge.cannot_tell(id, stage.name, what, part, why, on_load=True, wants=stage.wants_to_drum, source=source)
         return
     torque = judge.working.apply(formulas.torque_before, str(stage.number), f"torque at the output of {stage.name}", torque=most, ratio=stage.ratio_to_drum,
                                  efficiency=stage.efficiency_to_drum)  # fmt: skip
     remedy = f"A stage rated for at least {units.show(torque.number, 'N·m', 4, 'up')} at its output, or a smaller drum."
     drum.compare(judge, id, stage.name, what, part, torque, rating, source=source, remedy=remedy,
+                 mends=(("drive", "gears", stage.number - 1, "output_torque_rating"),),
                  reason="Starting, stopping and knocks are not in it: the maker's service factor comes on top.")  # fmt: skip

@@ -51,8 +51,8 @@ def _hand_line(judge: Judge) -> HandLines:
     people = judge.given(formulas.PEOPLE, drive.people, "drive, people", drive.notes.get("people", ""))
     each = working.apply(formulas.effort_of_one, effort=most, people=people)
     allowed = _allowed(judge, ON_A_LINE_N, "on a hand line")
-    remedy = f"At least {_people_for(most, allowed)} people on the line, or more parts of rope."
-    judge.compare("hand.pull", "hand line", "pull of one person", ("rope", judge.solution.drive_rope), each, allowed, source=SOURCE, remedy=remedy,
+    remedy, mends = f"At least {_people_for(most, allowed)} people on the line, or more parts of rope.", (("drive", "people"),)
+    judge.compare("hand.pull", "hand line", "pull of one person", ("rope", judge.solution.drive_rope), each, allowed, source=SOURCE, remedy=remedy, mends=mends,
                   reason="A rule of thumb for standing and pulling down hand over hand.")  # fmt: skip
     judge.leave_out("how the hand line is made fast: nothing holds the load but the hands until it is belayed")
     judge.leave_out("footing, gloves and grip of those who pull")
@@ -62,8 +62,10 @@ def _hand_line(judge: Judge) -> HandLines:
 def _crank(judge: Judge, drum: DrumLines, gears: GearLines) -> HandLines:
     crank, working, part = judge.rig.drive.crank, judge.working, ("crank", "crank")
     judge.leave_out("the crank flying round when it is let go: see the run-back guard and the brake")
-    if gears.efficiency is None:
-        judge.cannot_tell("crank.effort", "crank", "effort of one person", part, gears.unknown, on_load=True, source=SOURCE)
+    if gears.efficiency is None or gears.ratio is None:
+        judge.cannot_tell(
+            "crank.effort", "crank", "effort of one person", part, gears.unknown, on_load=True, wants=gears.wants, source=SOURCE
+        )
         return HandLines(None, None)
     handle = judge.given(formulas.HANDLE, crank.radius.value, "drive, crank, radius", crank.notes.get("radius", ""))
     working.apply(formulas.crank_velocity_ratio, handle=handle, ratio=gears.ratio, radius=drum.radius)
@@ -79,6 +81,6 @@ def _crank(judge: Judge, drum: DrumLines, gears: GearLines) -> HandLines:
     over = each.number / allowed.number
     remedy = (f"At least {_people_for(most, allowed)} people on the crank, a handle of at least {units.show(over * crank.radius.value, 'mm', 3, 'up')}, "
               f"or a total ratio of at least 1:{units.number(over * gears.ratio.number, 4, 'up')} at the same efficiency.")  # fmt: skip
-    drum.compare(judge, "crank.effort", "crank", "effort of one person", part, each, allowed, source=SOURCE, remedy=remedy,
+    drum.compare(judge, "crank.effort", "crank", "effort of one person", part, each, allowed, source=SOURCE, remedy=remedy, mends=(("drive", "crank", "people"), ("drive", "crank", "radius")),
                  reason="A rule of thumb for turning a handle at a steady pace.")  # fmt: skip
     return HandLines(most, each)

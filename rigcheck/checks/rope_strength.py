@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigcheck.checks import rope_formulas as formulas
-from rigcheck.checks.check import FROM_MEMORY, Judge
+from rigcheck.checks.check import FROM_MEMORY, Judge, Wants
 from rigcheck.errors import PartError
 from rigcheck.parts import fibre_rope, wire_rope
 from rigcheck.rig.model import Rope
@@ -14,12 +14,13 @@ from rigcheck.working import Line
 
 @dataclass(frozen=True)
 class Strength:
-    """A rope's breaking force as a line, its source, and how far it can be trusted; `missing` says what is not known."""
+    """A rope's breaking force as a line, its source, and how far it can be trusted; `missing` says what is not known, `wants` in which fields."""
 
     force: Line | None
     source: str
     mark: str = "read"
     missing: str = ""
+    wants: Wants = ()
 
 
 def strength(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
@@ -37,25 +38,24 @@ def strength(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
 
 
 def _steel(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
-    lacking = [
-        what
-        for what, value in (
-            ("its construction (count strands and wires)", rope.construction),
-            ("its grade (on its certificate)", rope.grade),
+    lacking = {
+        field: what
+        for field, what in (
+            ("construction", "its construction (count strands and wires)"),
+            ("grade", "its grade (on its certificate)"),
         )
-        if value is None
-    ]
+        if getattr(rope, field) is None
+    }
     if lacking:
-        return Strength(
-            None, "", missing=f"Not known: {' and '.join(lacking)}. A certificate or a break test gives the breaking force outright."
-        )
+        missing = f"Not known: {' and '.join(lacking.values())}. A certificate or a break test gives the breaking force outright."
+        return Strength(None, "", missing=missing, wants=_fields(name, *lacking))
     row = wire_rope.wire_rope_class(rope.construction)
     grade = judge.given(formulas.GRADE.of(name), rope.grade.value, f"ropes, {name}, grade", rope.notes.get("grade", ""))
     factor = judge.working.looked_up(formulas.BREAKING_FACTOR.of(name), row.k_factor, row.name, f"{row.source} ({row.mark})")
     force = judge.working.apply(
         formulas.wire_breaking_force, name, f"minimum breaking force of {name}", diameter=diameter, grade=grade, factor=factor
     )
-    return Strength(force, f"{formulas.wire_breaking_force.source} K for {row.name}: {row.source}", row.mark)
+    return Strength(force, f"{formulas.wire_breaking_force.source} K for {row.name}: {row.source}", row.mark, wants=_fields(name))
 
 
 def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
@@ -64,6 +64,7 @@ def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
             None,
             "",
             missing="Its material is not known: look for its marker yarn or ask who sold it; a break test gives the breaking force outright.",
+            wants=_fields(name, "material"),
         )
     try:
         row = fibre_rope.fibre_rope(rope.material, rope.diameter.value)
@@ -74,6 +75,7 @@ def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
             None,
             "",
             missing=f"{fault.wrong[:1].upper()}{fault.wrong[1:]}. {fault.right} A certificate or a break test gives the breaking force outright.",
+            wants=_fields(name),
         )
     source = f"{row.source} ({row.mark})"
     if row.tested_diameter_m > rope.diameter.value + 5e-5:
@@ -85,7 +87,12 @@ def _fibre(judge: Judge, name: str, rope: Rope, diameter: Line) -> Strength:
     else:
         sign = formulas.BREAKING_FORCE.of(name, f"breaking force of {name}")
         force = judge.working.looked_up(sign, row.breaking_force_n, row.table, source)
-    return Strength(force, row.source, row.mark)
+    return Strength(force, row.source, row.mark, wants=_fields(name))
+
+
+def _fields(name: str, *lacking: str) -> Wants:
+    """Where the strength of a rope may be stated: what is missing, or its breaking force outright."""
+    return tuple(("ropes", name, field) for field in (*lacking, "breaking_force"))
 
 
 def breaking_force_n(rope: Rope, diameter_m: float) -> float | None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import rope_formulas as formulas
-from rigcheck.checks.check import FALLS_SHORT, FROM_MEMORY, Check, Judge, called
+from rigcheck.checks.check import FALLS_SHORT, FROM_MEMORY, Judge, Wants, called
 from rigcheck.checks.rope_strength import Strength, breaking_force_n, catalogue_diameters_m, strength
 from rigcheck.errors import OutOfRangeError, PartError
 from rigcheck.parts.bend_strength import BEND_SOURCE, bend_strength
@@ -104,7 +104,8 @@ def _check_condition(judge: Judge, this: _Rope) -> None:
     id, part = f"rope.{this.name}.condition", ("rope", this.name)
     if this.condition is None:
         judge.cannot_tell(id, called("rope", this.name), "condition", part, "Its condition is not stated. Count broken wires or look for glazing, powder and cuts along its whole "
-                          "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False)  # fmt: skip
+                          "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False,
+                          wants=_condition(this))  # fmt: skip
         return
     if this.rope.kind == "fibre":
         judge.leave_out(
@@ -126,18 +127,34 @@ def _check_condition(judge: Judge, this: _Rope) -> None:
         this.condition,
         source=RETIRE_SOURCE,
         remedy="Replace the rope.",
+        mends=_condition(this),
     )
 
 
+def _condition(this: _Rope) -> Wants:
+    return (("ropes", this.name, "remaining_strength"),)
+
+
 def _judge_place(
-    judge: Judge, this: _Rope, id: str, what: str, pull: Line, make_force: Callable[[], Line], source: str, mark: str, reason: str
+    judge: Judge,
+    this: _Rope,
+    id: str,
+    what: str,
+    pull: Line,
+    make_force: Callable[[], Line],
+    source: str,
+    mark: str,
+    reason: str,
+    fields: Wants = (),
 ) -> None:
+    """Judge one place; `fields` are those of the place itself, such as the fitting of an end."""
     part, item = ("rope", this.name), called("rope", this.name)
     demand = judge.working.apply(
         formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic
     )
     if this.strength.force is None:
-        judge.cannot_tell(id, item, what, part, this.strength.missing, on_load=True, demand=demand, required=this.required)
+        wants = this.strength.wants + (() if this.condition is not None else _condition(this))
+        judge.cannot_tell(id, item, what, part, this.strength.missing, on_load=True, wants=wants, demand=demand, required=this.required)
     elif this.condition is None:
         judge.cannot_tell(
             id,
@@ -146,12 +163,13 @@ def _judge_place(
             part,
             "Its condition is not stated: see the check of the condition.",
             on_load=True,
+            wants=_condition(this),
             demand=demand,
             required=this.required,
         )
     elif this.required is None:
         reason = f"{judge.basis.title} asks no factor of a {this.rope.kind} rope: choose a basis that does."
-        judge.cannot_tell(id, item, what, part, reason, on_load=True, demand=demand)
+        judge.cannot_tell(id, item, what, part, reason, on_load=True, wants=(("basis", "factors"),), demand=demand)
     else:
         whole = f"{source}; required: {judge.basis.source}"
         marks = FROM_MEMORY if FROM_MEMORY in (mark, this.strength.mark) else "read"
@@ -166,6 +184,8 @@ def _judge_place(
             source=whole,
             reason=" ".join(t for t in (reason, this.note) if t),
             mark=marks,
+            wants=(fields if mark == FROM_MEMORY else ()) + (this.strength.wants if this.strength.mark == FROM_MEMORY else ()),
+            mends=(("ropes", this.name, "diameter"),),
         )
 
 
@@ -178,6 +198,8 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
     id = f"rope.{this.name}.{'first' if end == 0 else 'last'}-end"
     pull = judge.working.extreme(formulas.PULL.of(f"{this.name}, {what}", f"greatest pull in {this.name}, {what}"), runs[end].all)
     part, item = ("rope", this.name), called("rope", this.name)
+    where = ("ropes", this.name, "path", 0 if end == 0 else len(this.rope.path) - 1)
+    fields = ((*where, "fitting"), (*where, "fitting_share"))
     if stop.fitting_share is not None:
         share, source, mark, reason = stop.fitting_share, "share as stated for this fitting", "read", stop.notes.get("fitting_share", "")
         line = lambda: judge.given(formulas.END_SHARE.of(f"{this.name}, {what}"), share, f"ropes, {this.name}, path, fitting_share", reason)
@@ -187,7 +209,7 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
             formulas.counted_pull, f"{this.name}, {what}", f"pull counted in {this.name}, {what}", pull=pull, dynamic=this.dynamic
         )
         reason = f"How this end is made is not stated. Look, and choose among: {', '.join(end_fittings(this.rope.kind))}; or enter the share from its certificate."
-        judge.cannot_tell(id, item, what, part, reason, on_load=True, demand=demand, required=this.required)
+        judge.cannot_tell(id, item, what, part, reason, on_load=True, wants=fields, demand=demand, required=this.required)
         return None
     else:
         try:
@@ -205,11 +227,12 @@ def _check_end(judge: Judge, this: _Rope, end: int) -> _Place | None:
             allowed,
             source="EN 13411-5",
             remedy="Fit another kind of end, such as a ferrule-secured eye with thimble.",
+            mends=fields[:1],
         )
     apply = judge.working.apply
     make = lambda: apply(formulas.force_at_end, f"{this.name}, {what}", f"breaking force of {this.name}, {what}",
                          force=this.strength.force, end=line(), condition=this.condition)  # fmt: skip
-    _judge_place(judge, this, id, what, pull, make, source, mark, f"{reason[:1].upper()}{reason[1:]}." if reason else "")
+    _judge_place(judge, this, id, what, pull, make, source, mark, f"{reason[:1].upper()}{reason[1:]}." if reason else "", fields[::-1])
     return _Place(id, what, pull, lambda _: share)
 
 
@@ -255,9 +278,9 @@ def _check_bends(judge: Judge, this: _Rope) -> list[_Place]:
         try:
             share = share_for(this.rope.diameter.value)
         except OutOfRangeError as fault:
-            judge.cannot_tell(
-                id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, required=this.required
-            )
+            bend_path = ("sheaves", stop.over, "pitch_diameter") if hasattr(stop, "over") else ("drive", "drum", "diameter")
+            judge.cannot_tell(id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, wants=(bend_path,),
+                              required=this.required)  # fmt: skip
             continue
         row = f"D/d = {ratio.number:.1f}"
 
@@ -286,9 +309,9 @@ def _check_ratio(judge: Judge, this: _Rope, sheave: str, ratio: Line, least) -> 
         "sheave",
         f"{least.source} ({least.mark})",
     )
-    need_mm = least.value * this.rope.diameter.value * 1000
+    need = units.show(least.value * this.rope.diameter.value, "mm", 3, "up")
     judge.compare(f"sheave.{sheave}.ratio.{this.name}", called("sheave", sheave), f"D/d under {this.name}", ("sheave", sheave), asked, ratio, source=least.source,
-                  remedy=f"A sheave of {units.number(need_mm, 3, 'up')} mm pitch diameter, or a thinner rope that still holds.")  # fmt: skip
+                  remedy=f"A sheave of {need} pitch diameter, or a thinner rope that still holds.", mends=(("sheaves", sheave, "pitch_diameter"),))  # fmt: skip
 
 
 def _remedy(judge: Judge, this: _Rope, places: list[_Place]) -> str:
@@ -324,9 +347,3 @@ def _sheaves_for(judge: Judge, rope: Rope, diameter_m: float) -> str:
     if least.mark == FROM_MEMORY or smallest >= least.value * diameter_m:
         return ""
     return f" Its sheaves must then measure at least {units.show(least.value * diameter_m, 'mm', 3, 'up')}."
-
-
-def governing(checks: list[Check], rope: str) -> Check | None:
-    """The strength check of a rope with the least factor over its required one."""
-    own = [c for c in checks if c.part == ("rope", rope) and c.factor_value is not None and c.unit == "N"]
-    return min(own, key=lambda c: c.factor_value / c.required, default=None)

@@ -8,6 +8,7 @@ from rigcheck import units
 from rigcheck.checks.check import Judge, called
 from rigcheck.checks.rope_formulas import DIAMETER
 from rigcheck.formula import Sign
+from rigcheck.parts.sheave_rule import sheave_efficiency
 from rigcheck.statics import formulas
 from rigcheck.statics.paths import Path
 from rigcheck.working import Line
@@ -28,12 +29,14 @@ def check(judge: Judge) -> None:
     for name in judge.solution.assumed_bearings:
         judge.cannot_tell(f"sheave.{name}.bearing", called("sheave", name), "bearing", ("sheave", name),
                           "Its bearing is not stated, so the pulls were worked out with a plain bush, the stiffer one. Look whether balls or rollers "
-                          "carry it, or let it spin: a rolling bearing runs on for many turns.", on_load=False)  # fmt: skip
+                          "carry it, or let it spin: a rolling bearing runs on for many turns.", on_load=False,
+                          wants=(("sheaves", name, "bearing"), ("sheaves", name, "efficiency")))  # fmt: skip
 
 
 def _leave_out(judge: Judge) -> None:
     if judge.rig.basis.dynamic_factor > 1:
         judge.leave_out("The dynamic factor is counted against the ropes only: the sheaves are judged at the steady pull.")
+    _tell_fibre(judge)
     used = dict.fromkeys(stop.over for rope in judge.rig.ropes.values() for stop in rope.path if hasattr(stop, "over"))
     for carrier in dict.fromkeys(judge.rig.sheaves[name].on for name in used):
         together = [name for name in used if judge.rig.sheaves[name].on == carrier and judge.rig.sheaves[name].rated_load is not None]
@@ -41,6 +44,24 @@ def _leave_out(judge: Judge) -> None:
             judge.leave_out(
                 f"Sheaves {', '.join(together)}, all on {carrier}: each rated load is taken for one sheave alone. A rating stamped on a block is for all its sheaves together."
             )
+
+
+def _tell_fibre(judge: Judge) -> None:
+    """The rules that give an efficiency per sheave were published for wire rope: a fibre rope's own is not known."""
+    for name, rope in judge.rig.ropes.items():
+        if rope.kind != "fibre":
+            continue
+        ruled = [stop.over for stop in rope.path if hasattr(stop, "over") and judge.rig.sheaves[stop.over].efficiency is None]
+        if ruled:
+            judge.leave_out(
+                f"The friction of {name}, a fibre rope, over {', '.join(ruled)}: it is taken from a rule for wire rope ({_rule_source(judge, ruled[0])}), and no rule for "
+                "fibre rope was found. More friction is the cautious direction: it raises the pull on ropes, sheaves and drive, and what pawl and brake are asked to hold, and "
+                "leaves less pull while lowering. A sheave's own efficiency can be measured and entered."
+            )
+
+
+def _rule_source(judge: Judge, sheave: str) -> str:
+    return sheave_efficiency(judge.rig.basis.sheave_rule, judge.rig.sheaves[sheave].bearing or "plain").source
 
 
 def pin_lines(judge: Judge, rope: str, k: int, sheave: str) -> list[Line]:
@@ -74,11 +95,11 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     ]
     if others:
         judge.cannot_tell(id, item, what, part, f"{' and '.join(others)} runs over it too, and the forces of both add up on its pin. Give each rope a sheave of its own.",
-                          on_load=True, demand=demand)  # fmt: skip
+                          on_load=True, wants=tuple(("ropes", other, "path") for other in others), demand=demand)  # fmt: skip
         return
     if sheave.rated_load is None:
         judge.cannot_tell(id, item, what, part, "Its rated load is not stated. It is stamped on the block or on its data sheet; a sheave without a rating is not made for lifting.",
-                          on_load=True, demand=demand)  # fmt: skip
+                          on_load=True, wants=(("sheaves", name, "rated_load"),), demand=demand)  # fmt: skip
         return
     if sheave.rated_load.kind == "mass":
         mass = judge.given(
@@ -93,7 +114,7 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     else:
         rating = judge.given(RATING.of(name), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
     judge.compare(id, item, what, part, demand, rating, source="rated load as stated for this sheave",
-                  remedy=f"A sheave or block rated for {units.show(demand.number, 'kN', 3, 'up')}.")  # fmt: skip
+                  remedy=f"A sheave or block rated for {units.show(demand.number, 'kN', 3, 'up')}.", mends=(("sheaves", name, "rated_load"),))  # fmt: skip
 
 
 def _check_groove(judge: Judge, rope: str, name: str) -> None:
@@ -104,16 +125,22 @@ def _check_groove(judge: Judge, rope: str, name: str) -> None:
     width = judge.given(Sign("d_g", "width of the groove", "mm").of(name), groove.value, f"sheaves, {name}, groove_diameter")
     thick = judge.given(DIAMETER.of(f"{rope} on {name}"), judge.rig.ropes[rope].diameter.value, f"ropes, {rope}, diameter")
     judge.compare(f"sheave.{name}.groove.{rope}", called("sheave", name), f"groove under {rope}", ("sheave", name), thick, width,
-                  source="a rope wider than its groove is pinched: common practice, no source", remedy="A sheave with a groove at least as wide as the rope.")  # fmt: skip
+                  source="a rope wider than its groove is pinched: common practice, no source", remedy="A sheave with a groove at least as wide as the rope.",
+                  mends=(("sheaves", name, "groove_diameter"),))  # fmt: skip
 
 
 def _check_sense(judge: Judge, rope: str, k: int, name: str) -> None:
-    """A rope whose two falls cross beside a sheave was most likely given the wrong sense of turning there."""
+    """A rope whose two falls cross beside a sheave was most likely given the wrong sense of turning there.
+
+    Both falls lie in the sheave's plane, so where they cross the rope would rub on itself: either the path is not as entered, and with it every
+    pull, or the rope cannot run so. That leaves no rated load but one on what is known.
+    """
     path = judge.solution.travel.paths[rope]
     if numpy.any(_falls_cross(path, k)):
         judge.cannot_tell(f"sheave.{name}.sense.{rope}", called("sheave", name), f"sense of turning of {rope}", ("sheave", name),
-                          f"The falls of {rope} cross beside it, after a wrap of {numpy.degrees(path.wraps[k - 1].max()):.0f}°. Look which way the rope turns there: "
-                          "most likely the other way than entered.", on_load=False)  # fmt: skip
+                          f"The falls of {rope} cross beside it, after a wrap of {units.show(float(path.wraps[k - 1].max()), '°', 3)}: the rope would rub on itself there, and "
+                          "every pull rests on this path. Look which way the rope turns there: most likely the other way than entered.",
+                          on_load=True, wants=(("ropes", rope, "path", k, "turns"),))  # fmt: skip
 
 
 def _falls_cross(path: Path, k: int) -> numpy.ndarray:

@@ -1,15 +1,18 @@
 """The test loads of the basis, and the rig checked at them.
 
 At a test load the pulls are worked out anew (with a counterweight they grow faster than the load). A rope or a sheave must
-then still keep what its required factor leaves after the test coefficient, and the drive must still move the dynamic one.
+then still keep what its required factor leaves after the test coefficient, and the drive must still move the dynamic one. Each test
+names the part that has least left.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import CANNOT_TELL, FROM_MEMORY, HOLDS, Check, Judge
+from rigcheck.checks.check import CANNOT_TELL, FROM_MEMORY, HOLDS, Check, Judge, Wants
 from rigcheck.formula import Sign
 from rigcheck.working import Line
 
@@ -18,55 +21,83 @@ USE = Sign("u", "most used share of what the test leaves", "")
 WHOLE = Sign("u_max", "the whole of it", "")
 
 
-def check(judge: Judge) -> None:
-    """Check ropes and sheaves at the static test load, and ropes and drive at the dynamic one."""
-    by_hand = judge.rig.drive.kind == "hand line" or judge.rig.drive.crank is not None
+LEFT_OUT = "What the test loads ask of {parts}: the tests look at ropes and sheaves{motor} only."
+
+
+def check(judge: Judge) -> dict[str, Callable[[float], Check]]:
+    """Check ropes and sheaves at the static test load, and ropes and drive at the dynamic one.
+
+    Returns for each test, by its id, the function that names the check with least left at the test of a load in kg.
+    """
+    drive = judge.rig.drive
+    by_hand = drive.kind == "hand line" or drive.crank is not None
     static = judge.basis.static_test_manual if by_hand else judge.basis.static_test_powered
     strength = [c for c in judge.checks if c.id.startswith(("rope.", "sheave.")) and c.on_load]
     moving = [c for c in judge.checks if c.id == "motor.starting"]
     if static is None:
         judge.leave_out(f"Test loads: {judge.basis.title} gives none.")
-        return
-    _check_at(judge, "static", static, strength)
+        return {}
+    parts = (
+        "the hands on the hand line"
+        if drive.kind == "hand line"
+        else "drum, gears, run-back guard and brake" + ", and of the crank" * by_hand
+    )
+    motor = ", the dynamic one also at whether the motor starts," if moving and judge.basis.dynamic_test is not None else ""
+    judge.leave_out(LEFT_OUT.format(parts=parts, motor=motor))
+    found = {"test.static": _check_at(judge, "static", static, strength)}
     if judge.basis.dynamic_test is not None:
-        _check_at(judge, "dynamic", judge.basis.dynamic_test, strength + moving)
+        found["test.dynamic"] = _check_at(judge, "dynamic", judge.basis.dynamic_test, strength + moving)
+    return {id: deciding for id, deciding in found.items() if deciding is not None}
 
 
-def _check_at(judge: Judge, kind: str, coefficient: float, checks: list[Check]) -> None:
+def _check_at(judge: Judge, kind: str, coefficient: float, checks: list[Check]) -> Callable[[float], Check] | None:
     known = [c for c in checks if c.demand is not None and c.capacity is not None and c.mark != FROM_MEMORY]
-    unknown = [f"{c.item}, {c.what}" for c in checks if c not in known]
+    open_ones = [c for c in checks if c not in known]
+    unknown = [f"{c.item}, {c.what}" for c in open_ones]
     load = judge.load_mass.number * coefficient
     what = f"{kind} test with {units.show(load, 'kg', 4)}"
     id, part = f"test.{kind}", ("body", judge.rig.load_name)
     why = f"Not known, see the checks of: {'; '.join(unknown)}."
+    wants = judge.wanted(checks)
     if not known:
-        judge.cannot_tell(
-            id,
-            "whole rig",
-            what,
-            part,
-            why if unknown else "No rope, sheave or motor has a strength to be tested.",
-            on_load=True,
-            source=judge.basis.source,
-        )
-        return
+        why = why if unknown else "No rope, sheave or motor has a strength to be tested."
+        judge.cannot_tell(id, "whole rig", what, part, why, on_load=True, wants=wants, source=judge.basis.source)
+        return None
     factor = judge.working.looked_up(COEFFICIENT.of(kind), coefficient, f"{kind} test", judge.basis.source)
     lines: list[Line] = [line for c in known for line in (c.demand, c.capacity)]
 
-    def compute(mass: numpy.ndarray, coefficient: numpy.ndarray) -> numpy.ndarray:
+    def shares(mass: numpy.ndarray, coefficient: numpy.ndarray) -> list[numpy.ndarray]:
         values = judge.working.evaluate({judge.load_mass: mass * coefficient}, lines)
+        # a rope's required factor leaves required / coefficient at the test; a drive must simply move it
+        left = [check.required / coefficient if check.unit == "N" else 1.0 for check in known]
+        return [values[2 * i] * left[i] / values[2 * i + 1] for i in range(len(known))]
+
+    def compute(mass: numpy.ndarray, coefficient: numpy.ndarray) -> numpy.ndarray:
         used = None
-        for i, check in enumerate(known):
-            # a rope's required factor leaves required / coefficient at the test; a drive must simply move it
-            left = check.required / coefficient if check.unit == "N" else 1.0
-            share = values[2 * i] * left / values[2 * i + 1]
+        for share in shares(mass, coefficient):
             used = share if used is None else numpy.maximum(used, share)
         return used
+
+    def deciding(load_kg: float) -> Check:
+        used = numpy.nan_to_num([float(numpy.max(share)) for share in shares(numpy.array([load_kg]), factor.value)], nan=-numpy.inf)
+        # of parts that have equally little left the first is named
+        return known[int(numpy.flatnonzero(used >= used.max() - 1e-9 * abs(used.max()))[0])]
 
     used = judge.working.solve_in_numbers(USE.of(kind, f"{what}: most used share of what is left"), compute, "all pulls worked out anew at the test load",
                                           judge.basis.source, mass=judge.load_mass, coefficient=factor)  # fmt: skip
     one = judge.working.given(WHOLE.of(kind), 1.0, "definition")
-    found = judge.compare(id, "whole rig", what, part, used, one, source=judge.basis.source,
-                          remedy="See the ropes, sheaves and drive: something has too little left for the test.")  # fmt: skip
+    least = deciding(judge.load_mass.number)
+    named = f"{least.item}, {least.what}"
+    found = judge.compare(id, "whole rig", what, part, used, one, source=judge.basis.source, reason=f"{named[:1].upper()}{named[1:]} governs: it has least left at this load.",
+                          remedy=f"{named[:1].upper()}{named[1:]} has too little left for the test.", wants=wants, mends=_to_change(least))  # fmt: skip
     if unknown and found.verdict == HOLDS:
-        judge.replace(found, verdict=CANNOT_TELL, reason=f"What is known holds. {why}")
+        judge.replace(found, verdict=CANNOT_TELL, reason=f"What is known holds. {why}", wants=wants)
+    return deciding
+
+
+def _to_change(check: Check) -> Wants:
+    """The field of a part that more strength would change."""
+    kind, name = check.part
+    return {"rope": (("ropes", name, "diameter"),), "sheave": (("sheaves", name, "rated_load"),)}.get(
+        kind, (("drive", "motor", "stall_torque"),)
+    )

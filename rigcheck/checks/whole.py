@@ -6,7 +6,8 @@ pulls that are straight in the load, so each check holds over one stretch of loa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy
 
@@ -22,35 +23,60 @@ CLOSE_ENOUGH = 1e-9
 
 @dataclass(frozen=True)
 class Range:
-    """Loads in kg between which all known checks hold, and the id of the check that governs each end."""
+    """Loads in kg between which all known checks hold, and the id of the check that governs each end.
+
+    Where a test load governs, `through` and `least_through` are the ids of the checks that have least left in that test.
+    """
 
     greatest_kg: float
     governed_by: str | None
     least_kg: float | None
     least_governed_by: str | None
+    through: str | None = None
+    least_through: str | None = None
 
 
 @dataclass(frozen=True)
 class Whole:
-    """The rated load as the contract states it, and the range on what is known."""
+    """The rated load as the contract states it, and the range on what is known.
+
+    `by_load` is the range over which all known checks on the load hold, whatever the checks say that do not depend on it.
+    """
 
     rated_load_kg: float | None
     governed_by: str | None
     least_load_kg: float | None
     rated_load_on_what_is_known_kg: float
     known: Range
+    by_load: Range
 
 
-def rate(judge: Judge) -> Whole:
-    """The rated load: unknown if a check on the load cannot tell, 0 if one that does not depend on the load falls short."""
-    known = load_range(judge)
+def rate(judge: Judge, tests: Mapping[str, Callable[[float], Check]] | None = None) -> Whole:
+    """The rated load: unknown if a check on the load cannot tell, 0 if one that does not depend on the load falls short.
+
+    `tests` gives, by the id of a test load's check, the function that names what has least left there.
+    """
+    known = _with_tests(load_range(judge), tests or {})
     short = next((c for c in judge.checks if c.verdict == FALLS_SHORT and not c.on_load), None)
     if short is not None:
-        return Whole(0.0, short.id, None, 0.0, Range(0.0, short.id, None, None))
+        return Whole(0.0, short.id, None, 0.0, Range(0.0, short.id, None, None), known)
     unknown = next((c for c in judge.checks if c.verdict == CANNOT_TELL and c.on_load), None)
     if unknown is not None:
-        return Whole(None, unknown.id, known.least_kg, known.greatest_kg, known)
-    return Whole(known.greatest_kg, known.governed_by, known.least_kg, known.greatest_kg, known)
+        return Whole(None, unknown.id, known.least_kg, known.greatest_kg, known, known)
+    return Whole(known.greatest_kg, known.governed_by, known.least_kg, known.greatest_kg, known, known)
+
+
+def _with_tests(found: Range, tests: Mapping[str, Callable[[float], Check]]) -> Range:
+    """The range with what decides in a test load that governs an end of it."""
+
+    def through(id: str | None, load_kg: float | None) -> str | None:
+        return tests[id](load_kg).id if id in tests and load_kg else None
+
+    return replace(
+        found,
+        through=through(found.governed_by, found.greatest_kg),
+        least_through=through(found.least_governed_by, found.least_kg),
+    )
 
 
 def load_range(judge: Judge) -> Range:

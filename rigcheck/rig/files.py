@@ -10,6 +10,7 @@ from pathlib import Path
 from pydantic import BaseModel, ValidationError
 
 from rigcheck.rig import faults
+from rigcheck.rig.faults import Fault
 from rigcheck.rig.model import Rig
 from rigcheck.rig.parsing import LARGEST_BYTES, decoded, fault, parsed, too_large
 from rigcheck.units import Quantity
@@ -64,6 +65,20 @@ def read(data: dict, name: str) -> Rig:
         first, *others = faults.found(problem, data)
     more = f"\n{_count(len(others))} found after this one." if others else ""
     raise fault(name, first.wrong, first.right + more, first.path)
+
+
+def faults_in(text: str | bytes, name: str = "rig file") -> list[Fault]:
+    """Every fault of the rig that a rig file's text states, in the order of the model; none if it can be used.
+
+    RigFileError where the text states no rig at all: no JSON, or another format.
+    """
+    data = parsed(decoded(text, name), name)
+    _check_format(data, name)
+    try:
+        Rig.model_validate(data)
+    except ValidationError as problem:
+        return faults.found(problem, data)
+    return []
 
 
 def dumps(rig: Rig) -> str:

@@ -184,7 +184,7 @@ class Gear(Part):
     """One stage of the gear train, from the motor towards the drum; a worm stage has its angles and frictions."""
 
     kind: Literal["spur", "helical", "bevel", "chain", "belt", "worm", "planetary"]
-    ratio: f.ratio(above=0, high=10000, example="30")
+    ratio: f.ratio(above=0, high=10000, example="30") | None = None
     efficiency: f.Share | None = None
     efficiency_backwards: f.Share | None = None
     lead_angle: f.Angle | None = None
@@ -197,7 +197,7 @@ class Gear(Part):
 class Motor(Part):
     """A motor with a straight torque line between no load and stall, at its stated voltage."""
 
-    voltage: f.Voltage
+    voltage: f.Voltage | None = None
     no_load_speed: f.TurningSpeed | None = None
     no_load_current: f.Current | None = None
     stall_torque: f.Torque | None = None
@@ -222,11 +222,11 @@ class Cable(Part):
 
 
 class Brake(Part):
-    """A brake, and the shaft it sits on."""
+    """A brake, and the shaft it sits on; one of which nothing is stated may be there or not."""
 
-    torque: f.Torque
-    on: Literal["motor shaft", "drum"]
-    sets_itself: f.Truth
+    torque: f.Torque | None = None
+    on: Literal["motor shaft", "drum"] | None = None
+    sets_itself: f.Truth | None = None
 
 
 class Pawl(Part):

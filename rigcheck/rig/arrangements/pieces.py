@@ -56,7 +56,17 @@ _ROPES = (
 )
 _BEARINGS = {"not known": None, "plain bush": "plain", "rolling bearing": "rolling"}
 _WRAPS = {"not counted yet": None, "2": 2, "3": 3, "4": 4, "5": 5}
-_WORM, _SPUR, _CRANK = "gear-motor with worm, 24 V", "gear-motor with spur gears, 24 V", "crank on the drum"
+_WORM, _SPUR, _CRANK = "gear-motor with worm", "gear-motor with spur gears", "crank on the drum"
+_SPUR_PAIRS = {"10": (2.5, 4), "20": (4, 5), "30": (2.5, 3, 4), "40": (2.5, 4, 4), "60": (3, 4, 5), "80": (4, 4, 5), "100": (4, 5, 5)}
+"""How a ratio may be parted among pairs of spur wheels: one pair alone hardly has more than about 8 (common practice, no source)."""
+PARTED = "the pairs are not known: only the ratio of all together counts in the pulls. Check them, each pair has an efficiency of its own"
+_BRAKES = {
+    "not known": {"brake": {}},
+    "neither": {},
+    "brake on the shaft of motor or crank, sets itself": {"brake": {"on": "motor shaft", "sets_itself": True}},
+    "brake on the drum, sets itself": {"brake": {"on": "drum", "sets_itself": True}},
+    "pawl on the drum, no brake": {"pawl": {}},
+}
 
 ROPE_MADE_OF = Choice("rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says.")
 GRADE = Choice(
@@ -73,6 +83,18 @@ ENDS = Choice(
 ROPE_CHOICES = (ROPE_MADE_OF, GRADE, CONDITION, ENDS)
 BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), "not known")
 WORKED_BY = Choice("worked_by", "Worked by", (_WORM, _SPUR, _CRANK), _WORM)
+RATIO = Choice(
+    "ratio", "Gear ratio, if a gear-motor", ("not known", *_SPUR_PAIRS), "not known",
+    "On the plate of the gears: turns of the motor for one turn of the drum. One that is not listed is entered among the parts.",
+)  # fmt: skip
+VOLTAGE = Choice(
+    "voltage", "Voltage of motor and supply", ("not known", "12 V", "24 V", "36 V", "48 V"), "not known", "On the plate of the motor."
+)
+BRAKE = Choice(
+    "brake", "Brake or pawl", tuple(_BRAKES), "not known",
+    "A brake that sets itself holds at once when the control is let go or the power fails. A worm is no brake.",
+)  # fmt: skip
+WINCH_CHOICES = (WORKED_BY, RATIO, VOLTAGE, BRAKE)
 DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), "not counted yet", "Counted with the load at its lowest.")
 
 
@@ -168,15 +190,23 @@ class Pieces:
         }
         if (wraps := _WRAPS[self.values.chosen("dead_wraps")]) is not None:
             drum["dead_wraps"] = wraps
-        self.drive = {"kind": "winch", "drum": drum}
+        self.drive = {"kind": "winch", "drum": drum, **_BRAKES[self.values.chosen("brake")]}
         worked_by = self.values.chosen("worked_by")
         if worked_by == _CRANK:
             self.drive["crank"] = {"radius": "0.35 m", "notes": {"radius": TYPICAL}}
             return
-        gear = {"kind": "worm", "ratio": 60} if worked_by == _WORM else {"kind": "spur", "ratio": 60}
-        self.drive["gears"] = [gear | {"notes": {"ratio": TYPICAL}}]
-        self.drive["motor"] = {"voltage": "24 V", "notes": {"voltage": TYPICAL}}
-        self.drive["supply"] = {"voltage": "24 V", "notes": {"voltage": TYPICAL}}
+        ratio = self.values.chosen("ratio")
+        if ratio == "not known":
+            self.drive["gears"] = [{"kind": "worm" if worked_by == _WORM else "spur"}]
+        elif worked_by == _WORM:
+            self.drive["gears"] = [{"kind": "worm", "ratio": int(ratio)}]
+        else:
+            self.drive["gears"] = [{"kind": "spur", "ratio": pair, "notes": {"ratio": PARTED}} for pair in _SPUR_PAIRS[ratio]]
+        voltage = self.values.chosen("voltage")
+        self.drive["motor"] = {}
+        if voltage != "not known":
+            self.drive["motor"] = {"voltage": voltage}
+            self.drive["supply"] = {"voltage": voltage}
 
     def headroom(self, needed_below_m: float) -> None:
         """Refuse a head sheave so low that what is under it would reach it at the end of the travel."""

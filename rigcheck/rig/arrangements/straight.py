@@ -94,7 +94,7 @@ def _distance(values: Values, least_m: float, typical_m: float) -> float:
 
 
 _ALWAYS = (p.MASS, p.HEIGHT, p.TRAVEL, p.HEAD, p.SHEAVE, p.ROPE, p.DRUM)
-_CHOICES = (*p.ROPE_CHOICES, p.BEARING, p.WORKED_BY, p.DEAD_WRAPS)
+_CHOICES = (*p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS)
 _WITH = " A counterweight on a rope of its own over two sheaves takes part of the weight."
 
 ARRANGEMENTS = (
