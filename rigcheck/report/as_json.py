@@ -16,8 +16,11 @@ from rigcheck.working import PrintedLine
 def contract(assessment: Assessment) -> dict:
     """Everything known about a rig as plain data.
 
-    Pulls and rated loads are None where they are not known; `unit` beside a number is the SI unit that the number is in.
+    Pulls and rated loads are None where they are not known; `unit` beside a number is the SI unit that the number is in. Lines of working are
+    written in metric units whatever is shown; sentences stand as they were made, so the assessment is to be one that was made in metric.
     """
+    with units.shown_in(units.METRIC):
+        working = [_line(line) for line in assessment.solution.working.printed("text")]
     runs = runs_of(assessment.solution)
     whole = assessment.whole
     return {
@@ -32,7 +35,7 @@ def contract(assessment: Assessment) -> dict:
         "best_counterweight_kg": known(assessment.best_counterweight_kg),
         "checks": [_check(check) for check in assessment.checks],
         "what_ifs": [],
-        "working": [_line(line) for line in assessment.solution.working.printed("text")],
+        "working": working,
         "rated_load_kg": known(whole.rated_load_kg),
         "governed_by": whole.governed_by,
         "least_load_kg": known(whole.least_load_kg),

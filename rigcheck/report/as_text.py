@@ -7,7 +7,7 @@ import textwrap
 from rigcheck import MODEL_VERSION, units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
-from rigcheck.report import contents
+from rigcheck.report import contents, whole_words
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
 
@@ -48,7 +48,7 @@ def clean_lines(whole: str) -> str:
 def _head(assessment: Assessment) -> list[str]:
     basis = assessment.basis
     pairs = [
-        ("Verdict", contents.verdict_sentence(assessment)),
+        ("Verdict", f"{whole_words.sentence(assessment)} {contents.verdict_sentence(assessment)}"),
         *contents.rated_load(assessment),
         *contents.figures(assessment),
         ("Basis", f"{basis.title} ({basis.source})"),

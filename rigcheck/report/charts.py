@@ -1,4 +1,7 @@
-"""Charts for the report: the pull that the drive feels in each rope, and those at its far end, against the height of the load. SVG text, black on white."""
+"""Charts for the report: the pull that the drive feels in each rope, and those at its far end, against the height of the load.
+
+SVG text, black on white, the axes and their round numbers in the units that are shown.
+"""
 
 from __future__ import annotations
 
@@ -57,11 +60,12 @@ def ticks(low: float, high: float, about: int = 5) -> list[float]:
 
 
 def _chart(run: RunOfRope, heights_m: list[float], values: list[float]) -> Markup:
-    across = ticks(heights_m[0], heights_m[-1])
-    up = ticks(0.0, max(values, default=1.0) or 1.0, about=4)
-    right, high = heights_m[-1], up[-1]
+    heights = [units.in_shown(height, "m") for height in heights_m]
+    across = ticks(heights[0], heights[-1])
+    up = ticks(0.0, units.in_shown(max(values, default=1.0) or 1.0, "N"), about=4)
+    right, high = heights[-1], up[-1]
 
-    def px(height: float, pull: float) -> tuple[float, float]:
+    def px(height: float, pull: float) -> tuple[float, float]:  # both as shown
         return LEFT + (WIDTH - LEFT - RIGHT) * height / right, HEIGHT - FOOT - (HEIGHT - TOP - FOOT) * pull / high
 
     marks: list[Markup] = []
@@ -76,10 +80,12 @@ def _chart(run: RunOfRope, heights_m: list[float], values: list[float]) -> Marku
             marks.append(_words(units.number(value, 6), (x, HEIGHT - FOOT + 16), "middle"))
     marks.append(svg.line((LEFT, HEIGHT - FOOT), (WIDTH - RIGHT, HEIGHT - FOOT), stroke=INK, stroke_width=0.8))
     marks.append(svg.line((LEFT, TOP), (LEFT, HEIGHT - FOOT), stroke=INK, stroke_width=0.8))
-    marks.append(_words("height of the load above its lowest place, m", ((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 6), "middle"))
-    marks.append(_words("pull, N", (14.0, (TOP + HEIGHT - FOOT) / 2), "middle", turned=True))
+    across_words, up_words = f"height of the load above its lowest place, {units.label('m')}", f"pull, {units.label('N')}"
+    marks.append(_words(across_words, ((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 6), "middle"))
+    marks.append(_words(up_words, (14.0, (TOP + HEIGHT - FOOT) / 2), "middle", turned=True))
     for word, along in (("raising", run.raising_along_n), ("lowering", run.lowering_along_n)):
-        marks += _curve([None if v is None else px(h, max(v, 0.0)) for h, v in zip(heights_m, along, strict=True)], DASHES[word])
+        places = [None if v is None else px(h, units.in_shown(max(v, 0.0), "N")) for h, v in zip(heights, along, strict=True)]
+        marks += _curve(places, DASHES[word])
     if not values:
         marks.append(_words("a rope goes slack: the pulls are not known", ((LEFT + WIDTH) / 2, HEIGHT / 2), "middle"))
     return svg.element("svg", *marks, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {WIDTH:g} {HEIGHT:g}", width=WIDTH, height=HEIGHT)

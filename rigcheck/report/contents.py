@@ -9,9 +9,9 @@ import math
 from dataclasses import dataclass
 
 from rigcheck import units
-from rigcheck.checks import ropes
 from rigcheck.checks.assessment import Assessment
-from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check
+from rigcheck.checks.check import A_HAIR, CANNOT_TELL, FALLS_SHORT, HOLDS, Check, called
+from rigcheck.report import governing
 from rigcheck.report.pulls import Extreme, RunOfRope
 
 WORST_FIRST = (FALLS_SHORT, CANNOT_TELL, HOLDS)
@@ -21,6 +21,7 @@ CAUTIONS = (
     "Nobody under the load, at any time.",
     "Prop the load before anyone works below it.",
 )
+_A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
 SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long; the share by stiffness stands beside it where it is known."
 
@@ -102,19 +103,19 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
     if whole.rated_load_kg is None:
         lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
         least = units.show(known.greatest_kg, "kg", 4, "down")
-        at_most = (
-            "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {_named(assessment, known.governed_by)}"
-        )
+        at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
         lines.append(("On what is known", at_most))
     elif whole.rated_load_kg == 0:
-        lines.append(("Rated load", f"0 kg: whatever the load, this does not hold: {governed}" if governed else "0 kg"))
+        nothing = units.show(0.0, "kg")
+        lines.append(("Rated load", f"{nothing}: whatever the load, this does not hold: {governed}" if governed else nothing))
     else:
         shown_load = units.show(whole.rated_load_kg, "kg", 4, "down")
-        lines.append(("Rated load", "no limit was found" if shown_load == "infinite" else f"{shown_load}, governed by: {governed}"))
+        spare = governing.to_spare_percent(assessment)
+        left = "" if spare is None else f"{spare} % to spare, "
+        told = f"{shown_load}, {left}governed by: {governing.greatest(assessment)}"
+        lines.append(("Rated load", "no limit was found" if shown_load == "infinite" else told))
     if whole.least_load_kg is not None:
-        lines.append(
-            ("Least load", f"{units.show(whole.least_load_kg, 'kg', 4, 'up')}, governed by: {_named(assessment, known.least_governed_by)}")
-        )
+        lines.append(("Least load", f"{units.show(whole.least_load_kg, 'kg', 4, 'up')}, governed by: {governing.least(assessment)}"))
     return lines
 
 
@@ -122,7 +123,8 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
     """The figures of the whole rig that apply to it."""
     take_in = assessment.solution.travel.motion.take_in
     over = "" if take_in.max() - take_in.min() <= 1e-6 * take_in.max() else ", on average along the travel"
-    found = [("Velocity ratio", f"{units.number(assessment.velocity_ratio, 4)} (rope taken in by the drive, per metre of rise{over})")]
+    per = f"rope taken in by the drive, per {_A_LENGTH[units.label('m')]} of rise{over}"
+    found = [("Velocity ratio", f"{units.number(assessment.velocity_ratio, 4)} ({per})")]
     for words, value, unit, towards in (
         ("Greatest torque on the drum", assessment.drum_torque_nm, "N·m", "up"),
         ("Torque asked of the motor", assessment.motor_torque_nm, "N·m", "up"),
@@ -130,6 +132,7 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
     ):
         if value is not None:
             found.append((words, units.show(value, unit, 4, towards)))
+    found += [(f"Least length of {called('rope', each.name)} to buy", each.words) for each in assessment.rope_lengths]
     if assessment.second_opinion is not None:
         opinion = (
             f"{newtons(assessment.second_opinion.number)} on the hauling part by the seamanship rule, a tenth of the load for every sheave"
@@ -195,19 +198,29 @@ def labels(runs: list[RunOfRope], index: int) -> dict[tuple[str, int], str]:
     for run in runs:
         up, down = run.raising_along_n[index], run.lowering_along_n[index]
         found[run.rope, run.number] = (
-            "unknown" if up is None or down is None else f"↑ {units.number(up, 3, 'up')} ↓ {units.number(down, 3, 'up')} N"
+            "unknown" if up is None or down is None else f"↑ {_bare_pull(up)} ↓ {_bare_pull(down)} {units.label('N')}"
         )
     return found
 
 
+def _bare_pull(pull_n: float) -> str:
+    return units.number(units.in_shown(pull_n, "N"), 3, "up")
+
+
 def factors_in_hand(assessment: Assessment) -> dict[str, int]:
-    """Whole factors in hand by rope, rounded down; a rope with a place that cannot be told is left out."""
+    """How many whole times over each rope has its required factor, at its weakest place; 0 if anything about it falls short.
+
+    A rope with a place that cannot be told, or without a place whose strength was judged, is left out.
+    """
     found = {}
     for name in assessment.rig.ropes:
         own = [c for c in assessment.checks if c.part == ("rope", name) and c.id.startswith(f"rope.{name}.")]
-        governing = ropes.governing(assessment.checks, name)
-        if governing is not None and not any(c.verdict == CANNOT_TELL for c in own):
-            found[name] = int(governing.factor_value)
+        strengths = [c.factor_value / c.required for c in own if c.unit == "N" and c.factor_value is not None and c.required]
+        if any(c.verdict == FALLS_SHORT for c in own):
+            found[name] = 0
+        elif strengths and not any(c.verdict == CANNOT_TELL for c in own):
+            # a factor just as great as the required one may come out a hair below it
+            found[name] = max(int(min(strengths) * (1 + A_HAIR)), 1)
     return found
 
 

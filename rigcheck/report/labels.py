@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from math import atan2, cos, degrees, hypot, radians, sin
 
 import numpy
 
@@ -23,8 +23,9 @@ _WIDTHS = {
 }  # fmt: skip
 _OTHER_WIDTH, _WIDE_WIDTH, _BOLD = 0.75, 1.05, 1.12
 LINE_HEIGHT = 1.2
-_BREAKING = 6.0
+_BREAKING, _TURNING = 6.0, 4.5
 LONGEST_NAME_PX = 180.0
+RING_PX = 18.0
 
 
 def text_width(text: str, size_px: float, *, bold: bool = False) -> float:
@@ -87,8 +88,8 @@ class Box:
 
     @property
     def axes(self) -> numpy.ndarray:
-        turn = numpy.radians(self.angle_deg)
-        return numpy.array([[numpy.cos(turn), numpy.sin(turn)], [-numpy.sin(turn), numpy.cos(turn)]])
+        turn = radians(self.angle_deg)
+        return numpy.array([[cos(turn), sin(turn)], [-sin(turn), cos(turn)]])
 
     @property
     def corners(self) -> numpy.ndarray:
@@ -97,8 +98,8 @@ class Box:
 
     def holds(self, places: numpy.ndarray, more: float = 0.0) -> numpy.ndarray:
         """Which of the places (n, 2) lie in the box."""
-        own = numpy.abs((places - (self.x, self.y)) @ self.axes.T)
-        return (own[:, 0] < self.width / 2 + more) & (own[:, 1] < self.height / 2 + more)
+        x, y, (c, s) = places[:, 0] - self.x, places[:, 1] - self.y, self.axes[0]
+        return (numpy.abs(x * c + y * s) < self.width / 2 + more) & (numpy.abs(y * c - x * s) < self.height / 2 + more)
 
     def overlaps(self, other: Box, gap: float = 0.0) -> bool:
         """Whether two boxes come nearer than the gap: if no side of either parts them."""
@@ -139,7 +140,8 @@ class Spot:
 class Wish:
     """A label to be placed: its lines, the spots it would like, what it points at and from how far a leader is drawn to it.
 
-    `run` is the straight run it belongs to, by both ends, if it belongs to one.
+    `run` is the straight run it belongs to, by both ends, if it belongs to one; `ringed` if it is a letter in a ring;
+    `clear_px` is half the width that the run is drawn with; `may_go` if the label may be left out where it finds no clear place.
     """
 
     part: str
@@ -152,23 +154,31 @@ class Wish:
     bold: bool = False
     spots: Sequence[Spot] = ()
     run: tuple[tuple[float, float], tuple[float, float]] | None = None
+    ringed: bool = False
+    clear_px: float = 0.0
+    may_go: bool = False
 
     @cached_property
     def width(self) -> float:
+        if self.ringed:
+            return max(self.height, text_width(self.lines[0], self.size_px, bold=self.bold) + 6)
         return max(text_width(line, self.size_px, bold=self.bold) for line in self.lines) + 4
 
     @property
     def height(self) -> float:
+        if self.ringed:
+            return RING_PX
         return len(self.lines) * self.size_px * LINE_HEIGHT
 
 
 def sampled(places: numpy.ndarray, step_px: float = 3.0) -> numpy.ndarray:
     """Places along a line, (n, 2), no further apart than a step."""
-    found = [places[:1]]
-    for start, end in pairwise(places):
-        many = max(int(numpy.ceil(numpy.linalg.norm(end - start) / step_px)), 1)
-        found.append(start + (end - start) * (numpy.arange(1, many + 1) / many)[:, None])
-    return numpy.concatenate(found)
+    steps = numpy.diff(places, axis=0)
+    many = numpy.maximum(numpy.ceil(numpy.hypot(steps[:, 0], steps[:, 1]) / step_px).astype(int), 1)
+    first = numpy.repeat(numpy.cumsum(many) - many, many)
+    share = (numpy.arange(many.sum()) - first + 1) / numpy.repeat(many, many)
+    along = numpy.repeat(places[:-1], many, axis=0) + numpy.repeat(steps, many, axis=0) * share[:, None]
+    return numpy.concatenate([places[:1], along])
 
 
 def around(wish_width: float, wish_height: float, target, reach: float, more: float = 0.0) -> list[Spot]:
@@ -181,28 +191,30 @@ def around(wish_width: float, wish_height: float, target, reach: float, more: fl
     return [Spot(x + dx, y + dy, 0.0, dislike + more) for dx, dy, dislike in (*straight, *corners)]
 
 
-def along(wish_width: float, wish_height: float, start, end, *, may_break: bool = False) -> list[Spot]:
-    """Spots beside a straight run, upright and lengthways, on both sides of it; and, if it may be broken, on the run itself."""
-    start, end = numpy.asarray(start), numpy.asarray(end)
-    length = float(numpy.linalg.norm(end - start))
+def along(wish_width: float, wish_height: float, start, end, *, may_break: bool = False, clear_px: float = 0.0) -> list[Spot]:
+    """Spots beside a straight run, upright and lengthways, on both sides of it; and, if it may be broken, on the run itself.
+
+    `clear_px` is half the width the run is drawn with.
+    """
+    (sx, sy), (ex, ey) = map(float, start), map(float, end)
+    length = hypot(ex - sx, ey - sy)
     if length < 1e-9:
-        return around(wish_width, wish_height, start, 2.0)
-    u = (end - start) / length
-    n = numpy.array([-u[1], u[0]])
-    angle = round((float(numpy.degrees(numpy.arctan2(u[1], u[0]))) + 90) % 180 - 90, 2)
-    steep = abs(u[1]) > 0.7
-    out = abs(n[0]) * wish_width / 2 + abs(n[1]) * wish_height / 2
+        return around(wish_width, wish_height, (sx, sy), 2.0)
+    ux, uy = (ex - sx) / length, (ey - sy) / length
+    angle = round((degrees(atan2(uy, ux)) + 90) % 180 - 90, 2)
+    steep = abs(uy) > 0.7
+    out = abs(uy) * wish_width / 2 + abs(ux) * wish_height / 2 + 5 + clear_px
+    beside = wish_height / 2 + 3.5 + clear_px
+    slanted = 0.0 if steep or abs(angle) < 3 else 1.2
     found = []
     for share in (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82):
         off_middle = 1.5 * abs(share - 0.5)
-        middle = start + u * (length * share)
-        fits = length * min(share, 1 - share) > wish_width / 2 + 12
+        x, y = sx + ux * length * share, sy + uy * length * share
+        fits = wish_width > 1.5 * wish_height and length * min(share, 1 - share) > wish_width / 2 + 12
         for side in (1.0, -1.0):
-            upright = middle + n * side * (out + 5)
-            found.append(Spot(*map(float, upright), 0.0, off_middle + (0.0 if steep or abs(angle) < 3 else 1.2)))
+            found.append(Spot(x - uy * side * out, y + ux * side * out, 0.0, off_middle + slanted))
             if fits:
-                lengthways = middle + n * side * (wish_height / 2 + 3.5)
-                found.append(Spot(*map(float, lengthways), angle, off_middle + (2.4 if steep else 0.0)))
+                found.append(Spot(x - uy * side * beside, y + ux * side * beside, angle, off_middle + (_TURNING if steep else 0.0)))
         if fits and may_break:
-            found.append(Spot(*map(float, middle), angle, off_middle + _BREAKING, on_line=True))
+            found.append(Spot(x, y, angle, off_middle + _BREAKING, on_line=True))
     return found

@@ -19,8 +19,8 @@ BAR_LONGEST_PX = 150.0
 
 
 def draw_floor(canvas: Canvas, left_px: float, right_px: float) -> None:
-    start, end = numpy.array([left_px, canvas.view.floor_px]), numpy.array([right_px, canvas.view.floor_px])
-    marks = [canvas.line(start, end, "rig-line"), *canvas.hatch(start, end, (0.0, 1.0), step_px=9.0)]
+    start, end = numpy.array([left_px, canvas.view.level_px]), numpy.array([right_px, canvas.view.level_px])
+    marks = [canvas.line(start, end, "rig-line"), canvas.hatch(start, end, (0.0, 1.0), step_px=9.0)]
     canvas.part("floor", "floor", "floor", marks)
 
 
@@ -45,7 +45,7 @@ def draw_guides(canvas: Canvas, travel: Travel, at: int) -> None:
             foot = middle + side * (edge - middle @ side)
             ends = canvas.view.px(numpy.array([foot + along * (low - foot @ along), foot + along * (high - foot @ along)]))
             ends = ends + out * 4.0 * numpy.array([along[1], along[0]])
-            marks.append(canvas.line(ends[0], ends[1], "rig-guide", 0.25))
+            marks.append(canvas.line(ends[0], ends[1], "rig-guide", 0.5))
         canvas.part("guides", "guide", name, marks)
 
 
@@ -64,14 +64,13 @@ def draw_travel(canvas: Canvas, travel: Travel, at: int, width: float) -> tuple[
     """The travel as a dimension beside the load, where it crosses least; its two ends in the drawing."""
     name, view = travel.rig.load_name, canvas.view
     corners = view.px(on_body(travel, name, outline(travel.rig, name).corners(), at))
-    low, high = (float(view.floor_px - view.scale * y) for y in travel_span(travel, at))
+    low, high = (float(view.level_px - view.scale * y) for y in travel_span(travel, at))
     reference = view.px(travel.poses.reference(name)[at])
     best = None
     for beside in _BESIDE_PX:
         for side, edge in ((-1.0, corners[:, 0].min()), (1.0, corners[:, 0].max())):
             x = min(max(float(edge + side * beside), _MARGIN_PX), width - _MARGIN_PX)
-            ink = sum(float(w) * int(((p > (x - 6, high - 2)) & (p < (x + 6, low + 2))).all(axis=1).sum()) for p, w in canvas.ink)
-            cost = ink + 0.05 * beside
+            cost = canvas.weight_within((x - 6, high - 2), (x + 6, low + 2)) + 0.05 * beside
             if best is None or cost < best[0]:
                 best = cost, x, side
     _, x, side = best
@@ -89,10 +88,12 @@ def travel_words(travel: Travel) -> str:
 
 
 def scale_bar(scale: float, left_px: float, y_px: float) -> tuple[Markup, float, str]:
-    """A bar of a round length, where it ends, and its length in words."""
-    length_m = round_length(BAR_LONGEST_PX / scale)
+    """A bar of a length that is round in the shown unit, where it ends, and its length in words."""
+    longest_m = BAR_LONGEST_PX / scale
+    large = units.in_shown(1.0, "m")
+    unit = "m" if longest_m * large >= 1 else "mm"
+    length_m = round_length(longest_m * units.in_shown(1.0, unit)) / units.in_shown(1.0, unit)
     right = left_px + length_m * scale
     marks = [svg.line((left_px, y_px), (right, y_px), class_="rig-line")]
     marks += [svg.line((x, y_px - 4), (x, y_px + 4), class_="rig-line") for x in (left_px, (left_px + right) / 2, right)]
-    unit = "m" if length_m >= 1 else "mm"
     return svg.group("scale", "scale", marks), right, units.show(length_m, unit)

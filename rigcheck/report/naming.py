@@ -1,4 +1,7 @@
-"""Which labels a drawing carries, and where each would like to stand."""
+"""Which labels a drawing carries, and where each would like to stand.
+
+Names of sheaves, points and ropes may be left out where a picture is too crowded for them: each stays as the tooltip of its part and in the words.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +12,12 @@ import numpy
 
 from rigcheck.report import labels as place
 from rigcheck.report.canvas import Canvas
-from rigcheck.report.drive_marks import winding_radius
+from rigcheck.report.drive_marks import holding_places, winding_radius
 from rigcheck.report.labels import Spot, Wish, folded, shortened
 from rigcheck.report.measures import travel_words
 from rigcheck.report.outlines import on_body, outline
 from rigcheck.report.part_marks import sheave_centres
-from rigcheck.report.rope_marks import runs_px
+from rigcheck.report.rope_marks import rope_width, runs_px
 from rigcheck.report.svg import clean
 from rigcheck.report.theme import FONT_PX, SMALL_PX
 from rigcheck.rig.fields import coordinates
@@ -34,31 +37,45 @@ def _named(name: str) -> tuple[str, ...]:
     return folded(shortened(name))
 
 
-def _beside_run(part: str, name: str, lines: tuple[str, ...], run, *, may_break: bool = False, **more) -> Wish:
-    """A label that would like to stand along a straight run."""
+def _beside_run(part: str, name: str, lines: tuple[str, ...], run, *, may_break: bool = False, drawn_px: float = 0.0, **more) -> Wish:
+    """A label that would like to stand along a straight run that is drawn with that width."""
     start, end = run
-    wish = _wish(part, name, lines, (start + end) / 2, 3.0, **more)
+    clear = drawn_px / 2
+    wish = _wish(part, name, lines, (start + end) / 2, 3.0, clear_px=clear, **more)
     ends = tuple(tuple(map(float, p)) for p in run)
-    return replace(wish, spots=tuple(place.along(wish.width, wish.height, start, end, may_break=may_break)), run=ends)
+    return replace(wish, spots=tuple(place.along(wish.width, wish.height, start, end, may_break=may_break, clear_px=clear)), run=ends)
 
 
 def pull_wishes(canvas: Canvas, travel: Travel, at: int, labels: Mapping[tuple[str, int], str]) -> list[Wish]:
     """The text beside each run, shortest run first, since it has the least room."""
     found = []
     for rope, path in travel.paths.items():
+        drawn_px = rope_width(travel.rig.ropes[rope], canvas.view.scale)
         for k, run in enumerate(runs_px(canvas, path, at)):
             if labels.get((rope, k)):
                 words = (shortened(labels[rope, k], _LONGEST_PULL_PX, FONT_PX, bold=True),)
-                wish = _beside_run("run", f"{rope}:{k}", words, run, may_break=True, size_px=FONT_PX, class_="rig-pull", bold=True)
+                wish = _beside_run(
+                    "run", f"{rope}:{k}", words, run, may_break=True, drawn_px=drawn_px, size_px=FONT_PX, class_="rig-pull", bold=True
+                )
                 found.append((round(float(numpy.linalg.norm(run[1] - run[0])), 3), wish))
     return [wish for _, wish in sorted(found, key=lambda pair: pair[0])]
 
 
 def tick_text_wishes(canvas: Canvas, travel: Travel, at: int, told: Mapping[str, str]) -> list[Wish]:
-    """Words for a rope whose factor in hand is not told by ticks."""
+    """Words for a rope whose factor in hand is not told by strokes."""
     runs = {rope: _longest(runs_px(canvas, travel.paths[rope], at)) for rope in told}
     return [
-        _beside_run("factor", rope, (words,), runs[rope], size_px=FONT_PX, class_="rig-pull", bold=True) for rope, words in told.items()
+        _beside_run(
+            "factor",
+            rope,
+            (words,),
+            runs[rope],
+            drawn_px=rope_width(travel.rig.ropes[rope], canvas.view.scale),
+            size_px=FONT_PX,
+            class_="rig-pull",
+            bold=True,
+        )
+        for rope, words in told.items()
     ]
 
 
@@ -90,7 +107,7 @@ def body_wishes(canvas: Canvas, travel: Travel, at: int) -> list[Wish]:
 def sheave_wishes(canvas: Canvas, travel: Travel, at: int) -> list[Wish]:
     centres = sheave_centres(travel, at)
     return [
-        _wish("sheave", name, _named(name), canvas.view.px(centres[name]), sheave.pitch_diameter.value / 2 * canvas.view.scale)
+        _wish("sheave", name, _named(name), canvas.view.px(centres[name]), sheave.pitch_diameter.value / 2 * canvas.view.scale, may_go=True)
         for name, sheave in travel.rig.sheaves.items()
     ]
 
@@ -104,20 +121,34 @@ def point_wishes(canvas: Canvas, travel: Travel) -> list[Wish]:
         ends = any(getattr(stop, "made_fast_to", None) == name for rope in rig.ropes.values() for stop in rope.path)
         if len(held) == 1 and not ends and not any(coordinates(held[0].offset)):
             continue
-        found.append(_wish("point", name, _named(name), canvas.view.px(coordinates(point.at)), 5.0))
+        found.append(_wish("point", name, _named(name), canvas.view.px(coordinates(point.at)), 5.0, may_go=True))
     return found
 
 
 def rope_wishes(canvas: Canvas, travel: Travel, at: int) -> list[Wish]:
     """The name of each rope, once, at its longest run."""
-    return [_beside_run("rope", name, (shortened(name),), _longest(runs_px(canvas, path, at))) for name, path in travel.paths.items()]
+    return [
+        _beside_run(
+            "rope",
+            name,
+            (shortened(name),),
+            _longest(runs_px(canvas, path, at)),
+            drawn_px=rope_width(travel.rig.ropes[name], canvas.view.scale),
+            may_go=True,
+        )
+        for name, path in travel.paths.items()
+    ]
 
 
 def drive_wishes(canvas: Canvas, travel: Travel, at: int) -> list[Wish]:
     rig = travel.rig
     if rig.drive.kind == "winch":
         reach = winding_radius(rig) * canvas.view.scale
-        return [_wish("drum", "drum", ("drum",), canvas.view.px(coordinates(rig.drive.drum.at)), reach)]
+        wraps = rig.drive.drum.dead_wraps
+        lines = ("drum",) if wraps is None else ("drum", f"{wraps:g} dead wrap{'s' * (wraps != 1)}")
+        wishes = [_wish("drum", "drum", lines, canvas.view.px(coordinates(rig.drive.drum.at)), reach)]
+        holding = holding_places(canvas, rig)
+        return wishes + [_wish(part, part, (part,), where, 5.0, may_go=True) for part, where in holding.items()]
     found = []
     for name, path in travel.paths.items():
         end = driven_end(rig, name)

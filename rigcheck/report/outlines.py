@@ -1,6 +1,7 @@
 """The outlines of what is drawn, in metres: bodies, sheaves, and the line of a rope with its true arcs.
 
 A body without a stated size gets one guessed from its picks and sheaves; it is then drawn dashed, since a guess is not a measure.
+How deep a body is is never stated, so that it is dashed in any view but the front one.
 """
 
 from __future__ import annotations

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy
 
 from rigcheck.report import svg
-from rigcheck.report.canvas import Canvas
+from rigcheck.report.canvas import Canvas, Grip
 from rigcheck.report.outlines import circle_about, on_body, outline, pulls_on_point, sheave_normals
 from rigcheck.report.svg import Markup
-from rigcheck.report.view import FROM_THE_FRONT
+from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT
+from rigcheck.report.words import ROLES, place_words
 from rigcheck.rig.fields import coordinates
 from rigcheck.statics.travel import Travel
 
@@ -17,6 +18,7 @@ _BAR_REACH_PX = 11.0
 _HATCH_PX = 7.0
 _RAISE_PX = 6.0
 _RAISES = 12
+_SQUARE_PX = 5.0
 
 
 def sheave_centres(travel: Travel, at: int) -> dict[str, numpy.ndarray]:
@@ -38,18 +40,19 @@ def draw_sheaves(canvas: Canvas, travel: Travel, at: int) -> None:
         if radius * view.scale > 9 and view.shows_face_on(normals[name]):
             marks.append(svg.circle(centre, radius * view.scale * 0.72, class_="rig-thin"))
         marks.append(svg.circle(centre, min(max(radius * view.scale * 0.16, 1.6), 4.0), class_="rig-solid"))
-        canvas.part("sheaves", "sheave", name, marks)
+        told = f"sheave {name}, {place_words(centres[name])}"
+        canvas.part("sheaves", "sheave", name, marks, Grip(centre, told))
 
 
 def draw_bodies(canvas: Canvas, travel: Travel, at: int) -> None:
     """Every body as a box with its eyes and the hangers to what is outside it; a guessed size is dashed."""
-    rig = travel.rig
+    rig, is_front = travel.rig, canvas.view.direction == FROM_THE_FRONT
     for name, body in rig.bodies.items():
         box = outline(rig, name)
         corners = canvas.view.px(_seen(canvas, travel, name, at))
         canvas.filled(corners)
-        marks = [canvas.polygon(corners, "rig-guess" if box.guessed else "rig-body")]
-        if body.role == "counterweight":
+        marks = [canvas.polygon(corners, "rig-guess" if box.guessed or not is_front else "rig-body")]
+        if body.role == "counterweight" and canvas.view.direction != FROM_ABOVE:
             marks += _weight_marks(canvas, corners)
         offsets = [coordinates(place) for place in body.picks.values()]
         offsets += [coordinates(sheave.offset) for sheave in rig.sheaves.values() if sheave.on == name]
@@ -61,21 +64,25 @@ def draw_bodies(canvas: Canvas, travel: Travel, at: int) -> None:
             canvas.circle(canvas.view.px(on_body(travel, name, [coordinates(place)], at)[0]), 2.6, "rig-sheave")
             for place in body.picks.values()
         ]
-        if getattr(body.moves, "tilts", False):
+        if is_front and getattr(body.moves, "tilts", False):
             marks += _centre_of_gravity(canvas, canvas.view.px(travel.poses.centre_of_gravity(name)[at]))
-        canvas.part("bodies", "body", name, marks)
+        place = travel.poses.reference(name)[at]
+        told = f"{ROLES[body.role].lower()} {name}, its underside {place_words(place)}"
+        canvas.part("bodies", "body", name, marks, Grip(canvas.view.px(place), told))
 
 
 def _seen(canvas: Canvas, travel: Travel, name: str, at: int) -> numpy.ndarray:
     """The corners of a body's box as this view sees them, (4, 3)."""
     box = outline(travel.rig, name)
     corners = on_body(travel, name, box.corners(), at)
-    if canvas.view.across == FROM_THE_FRONT:
+    if canvas.view.direction == FROM_THE_FRONT:
         return corners
     depth = travel.poses.reference(name)[at][2]
     near, far = box.depth[1] + depth, box.depth[0] + depth
-    low, high, x = corners[:, 1].min(), corners[:, 1].max(), corners[0, 0]
-    return numpy.array([(x, low, near), (x, low, far), (x, high, far), (x, high, near)])
+    (left, low, _), (right, high, _) = corners.min(axis=0), corners.max(axis=0)
+    if canvas.view.direction == FROM_ABOVE:
+        return numpy.array([(left, high, near), (right, high, near), (right, high, far), (left, high, far)])
+    return numpy.array([(left, low, near), (left, low, far), (left, high, far), (left, high, near)])
 
 
 def _weight_marks(canvas: Canvas, corners: numpy.ndarray) -> list[Markup]:
@@ -111,23 +118,36 @@ def draw_points(canvas: Canvas, travel: Travel, at: int) -> None:
     centres = sheave_centres(travel, at)
     for name, point in rig.points.items():
         place = view.px(coordinates(point.at))
+        if view.direction == FROM_ABOVE:
+            canvas.part("supports", "point", name, _from_above(canvas, place))
+            continue
         held = [(view.px(centres[n]), s.pitch_diameter.value / 2 * view.scale) for n, s in rig.sheaves.items() if s.on == name]
         pull = pulls_on_point(travel, name, at)
-        out = side_away_from(numpy.array([pull @ numpy.array(view.across), -pull[1]]))
+        out = side_away_from(view.flat(pull))
         along = numpy.array([abs(out[1]), abs(out[0])])
         level = max([float(place @ out), *(float(centre @ out) + radius + 5 for centre, radius in held)])
         reaches = [float(place @ along), *(float(centre @ along) for centre, _ in held)]
         low, high = min(reaches) - _BAR_REACH_PX, max(reaches) + _BAR_REACH_PX
         level = _clear_level(canvas, out, along, low, high, level)
         start, end = out * level + along * low, out * level + along * high
-        marks = [canvas.line(start, end, "rig-line"), *canvas.hatch(start, end, out, length_px=_HATCH_PX)]
+        marks = [canvas.line(start, end, "rig-line"), canvas.hatch(start, end, out, length_px=_HATCH_PX)]
         for centre, _ in held or [(place, 0.0)]:
             top = out * level + along * float(centre @ along)
             if numpy.linalg.norm(top - centre) > 1:
                 marks.append(canvas.line(centre, top, "rig-strap", 1.5))
         if not held:
             marks.append(canvas.circle(place, 2.6, "rig-sheave"))
-        canvas.part("supports", "point", name, marks)
+        if canvas.is_held:
+            far = out * (level + _HATCH_PX)
+            marks.append(svg.polygon(numpy.array([start, end, far + along * high, far + along * low]), class_="rig-hold"))
+        canvas.part("supports", "point", name, marks, Grip(place, f"fixed point {name}, {place_words(coordinates(point.at))}"))
+
+
+def _from_above(canvas: Canvas, place: numpy.ndarray) -> list[Markup]:
+    """A small crossed square, whichever way the point is held."""
+    corners = place + _SQUARE_PX * numpy.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
+    marks = [canvas.polygon(corners, "rig-sheave")]
+    return marks + [canvas.line(corners[k], corners[k + 2], "rig-hatch") for k in (0, 1)]
 
 
 def side_away_from(pull: numpy.ndarray) -> numpy.ndarray:

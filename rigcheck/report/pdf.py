@@ -19,7 +19,7 @@ import typst
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.report import contents, inputs
+from rigcheck.report import contents, inputs, whole_words
 from rigcheck.report.chapters import Chapter, Entry, chapters
 from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
@@ -38,9 +38,25 @@ _one_at_a_time = threading.Lock()
 
 def pdf(assessment: Assessment) -> bytes:
     """The report of a rig, A4."""
-    data = json.dumps(_cleaned(report_data(assessment)), ensure_ascii=False, allow_nan=False)
+    return _typeset(assessment, "pdf", timestamp=0)
+
+
+def sheets(assessment: Assessment) -> list[str]:
+    """The very pages of the report as pictures, SVG text, to be looked at before it is saved."""
+    made = _typeset(assessment, "svg")
+    return [sheet.decode("utf-8") for sheet in (made if isinstance(made, list) else [made])]
+
+
+def _typeset(assessment: Assessment, form: str, **more):
+    data, fonts_suffice = as_data(report_data(assessment))
     with _one_at_a_time:
-        return typst.compile(_template(), format="pdf", sys_inputs={"report": data}, ignore_system_fonts=_is_covered(data), timestamp=0)
+        return typst.compile(_template(), format=form, sys_inputs={"report": data}, ignore_system_fonts=fonts_suffice, **more)
+
+
+def as_data(told: dict) -> tuple[str, bool]:
+    """What a template prints, as JSON text fit for it, and whether the fonts that come with the typesetter have all its letters."""
+    data = json.dumps(_cleaned(told), ensure_ascii=False, allow_nan=False)
+    return data, _is_covered(data)
 
 
 @cache
@@ -70,7 +86,7 @@ def report_data(assessment: Assessment) -> dict:
     return {
         "name": rig.name,
         "about": [part for part in rig.about.split("\n") if part.strip()],
-        "verdict": contents.verdict_sentence(assessment),
+        "verdict": f"{whole_words.sentence(assessment)} {contents.verdict_sentence(assessment)}",
         "counts": [[verdict, str(counts[verdict])] for verdict in contents.WORST_FIRST],
         "figures": [list(pair) for pair in (*contents.rated_load(assessment), *contents.figures(assessment))],
         "basis": {"title": basis.title, "source": basis.source, "covers": basis.covers},

@@ -1,37 +1,45 @@
 """Placing labels: inside the picture, never over one another, over as few lines as can be, and near what they name.
 
 The spot that costs least is taken: what the label would cover of the drawing, whether it would stand nearer to another line than
-to its own, how far it is from its part, what its leader crosses. Where nothing is free the picture grows downwards, so a place
-always exists.
+to its own, how far it is from its part, what its leader crosses. All spots of a label are weighed at once. Where nothing is free
+the picture grows downwards, so a place always exists.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy
 
-from rigcheck.report.labels import Box, Spot, Wish, sampled
+from rigcheck.report.crowding import THICK, InkMap, boxes_overlap, many_boxes, points_in_boxes
+from rigcheck.report.labels import Box, Wish, sampled
+from rigcheck.report.spots import Spots, rings
 
 GAP_PX = 2.0
-_CELL_PX = 1.5
 _NEIGHBOUR_PX = 9.0
 _NEIGHBOUR_SHARE = 0.12
 _COVERED_COST = 1.4
 _CROSSING_COST = 60.0
 _LEADER_COST = 3.0
+_LEADER_WEIGHT = 1.5
 _GOOD_ENOUGH = 4.0
+_TOO_MUCH = 20.0
+_ON_THICK_WEIGHT = 16.0
+_CLEAR_PX = 1.5
+_BATCH = 20
+_LEADER_STEPS = numpy.linspace(0.08, 0.92, 20)[:, None]
+_EDGE_PX = 2.0
 
 
 @dataclass(frozen=True)
 class Placed:
-    """A label in its place, with the two ends of its leader where it has one."""
+    """A label in its place, with the two ends of its leader where it has one; `papered` if it stands on lines that it must hide."""
 
     wish: Wish
     box: Box
     leader: tuple[numpy.ndarray, numpy.ndarray] | None = None
     on_line: bool = False
+    papered: bool = False
 
     @property
     def leans(self) -> int:
@@ -54,144 +62,161 @@ class Sheet:
     placed: list[Placed] = field(default_factory=list)
 
     def __post_init__(self):
-        self._add_up()
-
-    def _add_up(self) -> None:
-        """Sums of weight over all cells up and left of each corner, from which the weight in any upright box follows at once."""
-        shape = int(self.height // _CELL_PX) + 2, int(self.width // _CELL_PX) + 2
-        cells = numpy.clip((self.ink / _CELL_PX).astype(int), 0, (shape[1] - 1, shape[0] - 1))
-        inside = ((self.ink >= 0) & (self.ink < (self.width, self.height))).all(axis=1)
-        weight = numpy.zeros(shape)
-        numpy.add.at(weight, (cells[inside, 1], cells[inside, 0]), self.weights[inside])
-        self._sums = numpy.zeros((shape[0] + 1, shape[1] + 1))
-        self._sums[1:, 1:] = weight.cumsum(axis=0).cumsum(axis=1)
-
-    def weight_in(self, box: Box, more: float = 0.0) -> float:
-        """About how much ink an upright box covers."""
-        rows, columns = self._sums.shape
-        left, right = ((box.x + side * (box.width / 2 + more)) / _CELL_PX for side in (-1, 1))
-        top, bottom = ((box.y + side * (box.height / 2 + more)) / _CELL_PX for side in (-1, 1))
-        x0, x1 = (min(max(int(v), 0), columns - 1) for v in (left, right + 1))
-        y0, y1 = (min(max(int(v), 0), rows - 1) for v in (top, bottom + 1))
-        return float(self._sums[y1, x1] - self._sums[y0, x1] - self._sums[y1, x0] + self._sums[y0, x0])
+        self._map = InkMap(self.width, self.height, self.ink, self.weights)
 
     def keep_free(self, one: Placed) -> None:
         """Take a label that stands where it stands."""
         self.taken.append(one.box)
         self.placed.append(one)
 
-    def set(self, wish: Wish) -> Placed:
-        """Place one label for good."""
-        found = self._best(wish, wish.spots, None)
+    def set(self, wish: Wish) -> Placed | None:
+        """Place one label for good; None for one that may be left out and finds no clear place."""
+        spots = Spots.of(wish.spots)
+        upright = (spots.angles == 0) & ~spots.on_line
+        # a label that is turned takes longer to weigh, so that those which could not win any more are left out
+        found = self._best(wish, spots.where(~upright), self._best(wish, spots.where(upright), None))
         if found is None or found[0] > _GOOD_ENOUGH:
-            found = self._best(wish, _rings(wish), found)
-        if found is None:
+            found = self._best(wish, rings(wish), found)
+        if found is None and not wish.may_go:
             found = self._best(wish, self._everywhere(wish), None)
+        if found is None and not wish.may_go:
+            found = 0.0, self._below(wish)
         if found is None:
-            box = Box(wish.width / 2 + 4, self.height + wish.height / 2 + 4, wish.width, wish.height)
-            self.height += wish.height + 8
-            self._add_up()
-            found = 0.0, Placed(wish, box, self._leader(wish, box))
+            return None
         one = found[1]
+        if one.on_line or self._map.is_on_thick_line(one.box):
+            one = replace(one, papered=True)
+        if wish.may_go and (one.papered or found[0] > _TOO_MUCH):
+            return None
         self.keep_free(one)
         if one.leader is not None:
             places = sampled(numpy.array(one.leader))
-            self.ink = numpy.concatenate([self.ink, places])
-            self.weights = numpy.concatenate([self.weights, numpy.full(len(places), 1.5)])
-            self._add_up()
+            self._map.add(places, numpy.full(len(places), _LEADER_WEIGHT))
         return one
 
-    def _best(self, wish: Wish, spots: Iterable[Spot], best: tuple[float, Placed] | None) -> tuple[float, Placed] | None:
-        for spot in spots:
-            if best is not None and spot.dislike >= best[0]:
+    def _below(self, wish: Wish) -> Placed:
+        """A place that is made for it under the picture."""
+        box = Box(wish.width / 2 + 4, self.height + wish.height / 2 + 4, wish.width, wish.height)
+        self.height += wish.height + 8
+        edge, tip, away = _leaders(wish, numpy.array([[box.x, box.y]]), numpy.zeros(1))
+        leader = (edge[0], tip[0]) if away[0] > wish.reach + 9 else None
+        return Placed(wish, box, leader)
+
+    def _best(self, wish: Wish, spots: Spots, best: tuple[float, Placed] | None) -> tuple[float, Placed] | None:
+        """The spot that costs least, if it costs less than the best so far; a few at a time, those that look cheapest first."""
+        spots = spots.where(self._inside(wish, spots) & (spots.dislike < (numpy.inf if best is None else best[0])))
+        upright = (spots.angles == 0) & ~spots.on_line
+        least = spots.dislike.copy()
+        least[upright] += _COVERED_COST * self._covered(wish, spots.places[upright])
+        order = numpy.argsort(least, kind="stable")
+        taken = self._taken_boxes
+        for first in range(0, len(order), _BATCH):
+            batch = order[first : first + _BATCH]
+            if best is not None and least[batch[0]] >= best[0]:
+                break
+            if len(taken):
+                batch = batch[~boxes_overlap(many_boxes(spots.places[batch], spots.angles[batch], wish), taken, GAP_PX)]
+            if not len(batch):
                 continue
-            box = Box(spot.x, spot.y, wish.width, wish.height, spot.angle_deg)
-            if not self._inside(box):
-                continue
-            cost = spot.dislike + _COVERED_COST * self._covered(wish, box, spot)
-            if best is not None and cost >= best[0]:
-                continue
-            if any(box.overlaps(other, GAP_PX) for other in self.taken):
-                continue
-            leader = None if spot.on_line else self._leader(wish, box)
-            if leader is not None and best is not None and cost + _LEADER_COST >= best[0]:
-                continue
-            cost += self._crossings(leader)
-            if best is None or cost < best[0]:
-                best = cost, Placed(wish, box, leader, spot.on_line)
+            cost = least[batch]
+            turned = ~upright[batch]
+            if turned.any():
+                cost[turned] += _COVERED_COST * self._turned_covers(wish, spots.where(batch[turned]))
+            edges, tips, away = _leaders(wish, spots.places[batch], spots.angles[batch])
+            led = (away > wish.reach + 9) & ~spots.on_line[batch]
+            cost[led] += _LEADER_COST
+            tried = led & (cost < (numpy.inf if best is None else best[0]))
+            if tried.any():
+                cost[tried] += self._crossings(edges[tried], tips[tried])
+            k = int(numpy.argmin(cost))
+            if best is None or cost[k] < best[0]:
+                best = float(cost[k]), self._at(wish, spots, int(batch[k]), (edges[k], tips[k]) if led[k] else None)
         return best
 
-    def _covered(self, wish: Wish, box: Box, spot: Spot) -> float:
-        """The cost of what a box covers and of lines close by; a label on its own run may cover that run."""
-        if not box.angle_deg and not spot.on_line:
-            covered = self.weight_in(box, 1.0)
-            return covered + (_NEIGHBOUR_SHARE * (self.weight_in(box, _NEIGHBOUR_PX) - covered) if wish.run else 0.0)
-        near = box.holds(self.ink, _NEIGHBOUR_PX)
-        ink, weights = self.ink[near], self.weights[near]
-        if spot.on_line:
-            start, end = (numpy.array(p) for p in wish.run)
-            u = (end - start) / numpy.linalg.norm(end - start)
-            other = numpy.abs((ink - start) @ numpy.array([-u[1], u[0]])) > 1.2
-            ink, weights = ink[other], weights[other]
-        covered = float(weights[box.holds(ink, 1.0)].sum())
-        return covered + _NEIGHBOUR_SHARE * (float(weights.sum()) - covered)
+    def _at(self, wish: Wish, spots: Spots, k: int, leader) -> Placed:
+        (x, y), angle = spots.places[k], float(spots.angles[k])
+        return Placed(wish, Box(float(x), float(y), wish.width, wish.height, angle), leader, bool(spots.on_line[k]))
 
-    def _inside(self, box: Box) -> bool:
-        if not box.angle_deg:
-            return (
-                abs(box.x - self.width / 2) + box.width / 2 <= self.width / 2 - 2
-                and abs(box.y - self.height / 2) + box.height / 2 <= self.height / 2 - 2
-            )
-        corners = box.corners
-        return bool((corners >= 2).all() and (corners[:, 0] <= self.width - 2).all() and (corners[:, 1] <= self.height - 2).all())
+    @property
+    def _taken_boxes(self) -> numpy.ndarray:
+        return numpy.array([(box.x, box.y, box.width / 2, box.height / 2, box.angle_deg) for box in self.taken]).reshape(-1, 5)
 
-    def _leader(self, wish: Wish, box: Box) -> tuple[numpy.ndarray, numpy.ndarray] | None:
-        target = numpy.array(wish.target)
+    def _covered(self, wish: Wish, places: numpy.ndarray) -> numpy.ndarray:
+        """What an upright label covers at each place and has close by, as weights of ink."""
+        half = numpy.array([wish.width / 2, wish.height / 2])
+        covered, thick = self._map.weight_in(places, half + _CLEAR_PX)
+        near = self._map.weight_in(places, half + _NEIGHBOUR_PX)[0] if wish.run else covered
+        return covered + _NEIGHBOUR_SHARE * (near - covered) + _ON_THICK_WEIGHT * (thick > 0)
+
+    def _turned_covers(self, wish: Wish, spots: Spots) -> numpy.ndarray:
+        """The same for a label that is turned, or stands on its own run; that run is neither covered nor close by."""
+        out = (wish.width + wish.height) / 2 + _NEIGHBOUR_PX
+        ink, weights = self._map.within(spots.places.min(axis=0) - out, spots.places.max(axis=0) + out)
         if wish.run is not None:
-            target = _nearest_on(wish.run, (box.x, box.y))
-        edge = box.edge_towards(target)
-        away = float(numpy.linalg.norm(edge - target))
-        if away <= wish.reach + 9:
-            return None
-        return edge, target + (edge - target) * (wish.reach / away)
+            start, end = (numpy.array(p) for p in wish.run)
+            u = (end - start) / max(float(numpy.hypot(*(end - start))), 1e-9)
+            other = numpy.abs((ink - start) @ numpy.array([-u[1], u[0]])) > wish.clear_px + 1.2
+            ink, weights = ink[other], weights[other]
+        found = numpy.empty(len(spots.dislike))
+        for angle in numpy.unique(spots.angles):
+            alike = spots.angles == angle
+            found[alike] = _cover_at_angle(wish, spots.places[alike], float(angle), ink, weights)
+        return found
 
-    def _crossings(self, leader) -> float:
-        if leader is None:
-            return 0.0
-        path = sampled(numpy.array(leader))
-        low, high = path.min(axis=0), path.max(axis=0)
-        crossed = 0
-        for box in self.taken:
-            out = (box.width + box.height) / 2
-            if low[0] < box.x + out and high[0] > box.x - out and low[1] < box.y + out and high[1] > box.y - out:
-                crossed += bool(box.holds(path, 1.0).any())
-        rows, columns = self._sums.shape
-        cells = (path[2:-2] / _CELL_PX).astype(int)
-        x0, x1 = (numpy.clip(cells[:, 0] + step, 0, columns - 1) for step in (-1, 2))
-        y0, y1 = (numpy.clip(cells[:, 1] + step, 0, rows - 1) for step in (-1, 2))
-        near = float((self._sums[y1, x1] - self._sums[y0, x1] - self._sums[y1, x0] + self._sums[y0, x0]).sum())
-        return _LEADER_COST + _CROSSING_COST * crossed + 0.5 * near
+    def _inside(self, wish: Wish, spots: Spots) -> numpy.ndarray:
+        turn = numpy.radians(spots.angles)
+        c, s = numpy.abs(numpy.cos(turn)), numpy.abs(numpy.sin(turn))
+        across, down = (c * wish.width + s * wish.height) / 2 + _EDGE_PX, (s * wish.width + c * wish.height) / 2 + _EDGE_PX
+        x, y = spots.places[:, 0], spots.places[:, 1]
+        return (x >= across) & (x <= self.width - across) & (y >= down) & (y <= self.height - down)
 
-    def _everywhere(self, wish: Wish) -> Iterable[Spot]:
-        for y in numpy.arange(wish.height / 2 + 3, self.height - wish.height / 2 - 2, wish.height + 3):
-            for x in numpy.arange(wish.width / 2 + 3, self.width - wish.width / 2 - 2, 20.0):
-                yield Spot(float(x), float(y), 0.0, 20 + 0.05 * float(numpy.hypot(x - wish.target[0], y - wish.target[1])))
+    def _crossings(self, edges: numpy.ndarray, tips: numpy.ndarray) -> numpy.ndarray:
+        """What leaders cost that run over labels and ink."""
+        paths = edges[:, None] + (tips - edges)[:, None] * _LEADER_STEPS
+        lengths = numpy.hypot(*(tips - edges).T)
+        near = self._map.weight_in(paths.reshape(-1, 2), numpy.array([1.5, 1.5]))[0].reshape(paths.shape[:2])
+        # about three pixels lie between the places that ink is remembered at
+        cost = 0.5 * near.mean(axis=1) * lengths / 3
+        if self.taken:
+            cost = cost + _CROSSING_COST * points_in_boxes(paths, self._taken_boxes, 1.0).any(axis=1).sum(axis=1)
+        return cost
 
-
-def _nearest_on(run, place) -> numpy.ndarray:
-    start, end = (numpy.array(p) for p in run)
-    along = end - start
-    square = float(along @ along)
-    share = float((numpy.array(place) - start) @ along) / square if square else 0.0
-    return start + along * min(max(share, 0.05), 0.95)
+    def _everywhere(self, wish: Wish) -> Spots:
+        y, x = numpy.meshgrid(
+            numpy.arange(wish.height / 2 + 3, self.height - wish.height / 2 - 2, wish.height + 3),
+            numpy.arange(wish.width / 2 + 3, self.width - wish.width / 2 - 2, 20.0), indexing="ij",
+        )  # fmt: skip
+        places = numpy.stack([x.ravel(), y.ravel()], axis=1)
+        return Spots.upright(places, 20 + 0.05 * numpy.hypot(*(places - wish.target).T))
 
 
-def _rings(wish: Wish) -> Iterable[Spot]:
-    """Spots further and further away, for a leader."""
-    x, y = wish.target
-    for ring in range(1, 15):
-        out = wish.reach + 6 + 11 * ring
-        for k in range(24):
-            turn = numpy.radians(15 * k)
-            dx, dy = float(numpy.cos(turn)), float(numpy.sin(turn))
-            yield Spot(x + dx * (out + wish.width / 2), y + dy * (out + wish.height / 2), 0.0, 1.0 + 0.035 * out)
+def _cover_at_angle(wish: Wish, places: numpy.ndarray, angle_deg: float, ink: numpy.ndarray, weights: numpy.ndarray) -> numpy.ndarray:
+    """What a label at an angle covers at each place and has close by, counted along its own axes."""
+    axes = Box(0.0, 0.0, 0.0, 0.0, angle_deg).axes.T
+    own, middles = ink @ axes, places @ axes
+    across, down = numpy.abs(own[:, 0] - middles[:, :1]), numpy.abs(own[:, 1] - middles[:, 1:])
+    under = (across < wish.width / 2 + _CLEAR_PX) & (down < wish.height / 2 + _CLEAR_PX)
+    near = (across < wish.width / 2 + _NEIGHBOUR_PX) & (down < wish.height / 2 + _NEIGHBOUR_PX)
+    covered = under @ weights
+    on_thick = (under[:, weights >= THICK]).any(axis=1)
+    return covered + _NEIGHBOUR_SHARE * (near @ weights - covered) + _ON_THICK_WEIGHT * on_thick
+
+
+def _leaders(wish: Wish, places: numpy.ndarray, angles: numpy.ndarray) -> tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]:
+    """From the edge of each box to what its label points at, and how far that is."""
+    targets = numpy.array(wish.target)
+    if wish.run is not None:
+        start, end = (numpy.array(p) for p in wish.run)
+        run = end - start
+        square = float(run @ run)
+        share = numpy.clip((places - start) @ run / square, 0.05, 0.95) if square else numpy.zeros(len(places))
+        targets = start + run * share[:, None]
+    turn = numpy.radians(angles)
+    c, s = numpy.cos(turn), numpy.sin(turn)
+    away = targets - places
+    own_x = numpy.minimum(numpy.maximum(away[:, 0] * c + away[:, 1] * s, -wish.width / 2), wish.width / 2)
+    own_y = numpy.minimum(numpy.maximum(away[:, 1] * c - away[:, 0] * s, -wish.height / 2), wish.height / 2)
+    edges = numpy.column_stack([places[:, 0] + c * own_x - s * own_y, places[:, 1] + s * own_x + c * own_y])
+    gap = edges - targets
+    far = numpy.hypot(gap[:, 0], gap[:, 1])
+    return edges, targets + gap * (wish.reach / numpy.maximum(far, 1e-9))[:, None], far

@@ -1,4 +1,4 @@
-"""Ropes as drawn: straight runs and true arcs, by their kind, with tick marks for the whole factors in hand.
+"""Ropes as drawn: straight runs and true arcs, by their kind, with a small stroke for each whole time they have their required factor.
 
 A steel rope is one solid line; a fibre rope is two edges with a twist of dashes between them.
 """
@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck.report import svg
-from rigcheck.report.canvas import Canvas
+from rigcheck.report.canvas import GRIP_RADIUS_PX, Canvas
 from rigcheck.report.outlines import Arc, rope_arcs, rope_line
 from rigcheck.report.svg import Markup, number
 from rigcheck.rig.model import Rope
@@ -88,20 +88,39 @@ def _strokes(kind: str, data: str, width: float) -> list[Markup]:
     return [rope, inside, twist]
 
 
-def draw_rope(canvas: Canvas, name: str, rope: Rope, path: Path, at: int, *, clickable: bool) -> None:
-    """One rope with its whole line, and a wide unseen one that is easy to click."""
-    data = path_data(canvas, path, at)
+def draw_rope(canvas: Canvas, name: str, rope: Rope, path: Path, at: int) -> None:
+    """One rope with its whole line; where parts are held, also a wide unseen one along its straight runs that is easy to press."""
     width = rope_width(rope, canvas.view.scale)
     runs = runs_px(canvas, path, at)
-    marks = [*_gaps(canvas, runs, width), *_strokes(rope.kind, data, width)]
+    marks = [*_gaps(canvas, runs, width), *_strokes(rope.kind, path_data(canvas, path, at), width)]
     canvas.runs += runs
-    canvas.inked(canvas.view.px(rope_line(path, at)), 2.0)
+    line = canvas.view.px(rope_line(path, at))
+    canvas.inked(line, 2.0)
+    if width > 3.5:
+        for start, end in runs:
+            across = numpy.array([start[1] - end[1], end[0] - start[0]]) / max(float(numpy.hypot(*(end - start))), 1e-9) * width / 2
+            canvas.inked(numpy.array([start + across, end + across]), 1.0)
+            canvas.inked(numpy.array([start - across, end - across]), 1.0)
     for arc in rope_arcs(path, at):
         if path.stops[arc.stop].kind == "drum":
             canvas.inked(canvas.view.px(arc.places()), 1.0)
-    if clickable:
-        marks.append(svg.element("path", d=data, class_="rig-hit"))
-    canvas.part("ropes", "rope", name, marks)
+    held = {}
+    if canvas.is_held:
+        marks.append(svg.element("path", d=_hit_data(runs), class_="rig-hit"))
+        held = {"tabindex": "0", "role": "button", "aria_label": f"rope {name}, {rope.kind}, {rope.diameter}"}
+    canvas.layers["ropes"].append(svg.group("rope", name, marks, before=canvas.before, **held))
+
+
+def _hit_data(runs: list[tuple[numpy.ndarray, numpy.ndarray]]) -> str:
+    """The straight runs, short of their ends, where the parts that they meet are taken hold of."""
+    data = []
+    for start, end in runs:
+        along = end - start
+        length = float(numpy.hypot(*along))
+        kept = min(GRIP_RADIUS_PX + 1, 0.35 * length) / max(length, 1e-9)
+        (x, y), (u, v) = start + along * kept, end - along * kept
+        data.append(f"M{number(x)} {number(y)}L{number(u)} {number(v)}")
+    return "".join(data)
 
 
 def ghost_rope(canvas: Canvas, name: str, path: Path, at: int) -> None:
@@ -117,9 +136,9 @@ def runs_px(canvas: Canvas, path: Path, at: int) -> list[tuple[numpy.ndarray, nu
 
 
 def tick_places(run: tuple[numpy.ndarray, numpy.ndarray], count: int, share: float) -> tuple[numpy.ndarray, numpy.ndarray] | None:
-    """Where the ticks cross a run, (count, 2), and the run's direction: one after the other in fives; None if they do not fit."""
+    """Where the strokes cross a run, (count, 2), and the run's direction: one after the other in fives; None if they do not fit."""
     start, end = run
-    length = float(numpy.linalg.norm(end - start))
+    length = float(numpy.hypot(*(end - start)))
     room = length - 2 * _CLEAR_OF_ENDS_PX
     steps = numpy.arange(count) + numpy.arange(count) // 5 * 0.9
     span = float(steps[-1]) if count else 0.0
@@ -131,30 +150,29 @@ def tick_places(run: tuple[numpy.ndarray, numpy.ndarray], count: int, share: flo
 
 
 def draw_ticks(canvas: Canvas, name: str, rope: Rope, path: Path, at: int, count: int) -> bool:
-    """Tick marks across a rope, one for each whole factor in hand, where fewest lines are near; False if they do not fit."""
+    """Small strokes across a rope, one for each whole time it has its required factor, where fewest lines are near; False if they do not fit."""
     runs = runs_px(canvas, path, at)
-    lengths = [round(float(numpy.linalg.norm(end - start)), 3) for start, end in runs]
-    tried = [
-        (k, share, tick_places(runs[k], count, share)) for k in range(len(runs)) if lengths[k] >= 0.6 * max(lengths) for share in _SHARES
-    ]
-    fitting = [(-lengths[k], k, share, found) for k, share, found in tried if found is not None]
-    if not fitting:
-        return False
-    if count < 1:
-        return True
+    lengths = [round(float(numpy.hypot(*(end - start))), 3) for start, end in runs]
     reach = max(_TICK_REACH_PX, rope_width(rope, canvas.view.scale) / 2 + 3)
-    _, _, _, (places, u) = min(fitting, key=lambda each: (_lines_near(canvas, *each[3], reach), each[0]))
+    best = None
+    for k, run in enumerate(runs):
+        if lengths[k] < 0.6 * max(lengths) or tick_places(run, count, 0.5) is None:
+            continue
+        start, end = run
+        u = (end - start) / lengths[k]
+        ink, _ = canvas.all_ink()
+        away = ink - start
+        off = numpy.abs(away @ numpy.array([-u[1], u[0]]))
+        near = away[(off > 1.0 + rope_width(rope, canvas.view.scale) / 2) & (off < reach + 5)] @ u
+        for share in _SHARES:
+            places, _ = tick_places(run, count, share)
+            first, last = float((places[0] - start) @ u), float((places[-1] - start) @ u)
+            cost = int(((near > first - 8) & (near < last + 8)).sum()), -lengths[k]
+            if best is None or cost < best[0]:
+                best = cost, places, u
+    if best is None:
+        return False
+    _, places, u = best
     across = numpy.array([-u[1], u[0]]) * reach
     canvas.part("ticks", "ticks", name, [canvas.line(place - across, place + across, "rig-tick", 2.0) for place in places])
     return True
-
-
-def _lines_near(canvas: Canvas, places: numpy.ndarray, u: numpy.ndarray, reach: float) -> int:
-    """How much ink other than the rope's own is close to its ticks."""
-    n = numpy.array([-u[1], u[0]])
-    last = float((places[-1] - places[0]) @ u)
-    near = 0
-    for ink, _ in canvas.ink:
-        along, off = (ink - places[0]) @ u, numpy.abs((ink - places[0]) @ n)
-        near += int(((along > -8) & (along < last + 8) & (off > 1.0) & (off < reach + 5)).sum())
-    return near

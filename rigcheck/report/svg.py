@@ -12,7 +12,7 @@ import numpy
 
 # U+202A..U+202E and U+2066..U+2069 could turn the text around them; a label is isolated by its own element instead
 _TURNING = {*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C}
-_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
+_ENTITIES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"})
 
 
 class Markup(str):
@@ -27,8 +27,11 @@ def clean(text: str, keep: str = "") -> str:
     >>> clean("a\\u202eb\\x00c")
     'ab\\ufffdc'
     """
+    text = str(text)
+    if text.isascii() and text.isprintable():
+        return text
     kept = []
-    for sign in str(text):
+    for sign in text:
         code = ord(sign)
         if sign in keep:
             kept.append(sign)
@@ -46,7 +49,7 @@ def escape(text: str, keep: str = "") -> str:
     >>> escape('<rope "A" & co>')
     '&lt;rope &quot;A&quot; &amp; co&gt;'
     """
-    return "".join(_ENTITIES.get(sign, sign) for sign in clean(text, keep))
+    return clean(text, keep).translate(_ENTITIES)
 
 
 def runs_leftwards(text: str) -> bool:
@@ -80,10 +83,10 @@ def element(tag: str, *children: str, **attributes) -> Markup:
     return Markup(f"<{tag}{''.join(told)}>{inside}</{tag}>" if inside else f"<{tag}{''.join(told)}/>")
 
 
-def group(part: str, name: str, children: Iterable[Markup], *, before: str = "", class_: str | None = None) -> Markup:
+def group(part: str, name: str, children: Iterable[Markup], *, before: str = "", **attributes) -> Markup:
     """The marks of one part, under its id, with its name as a tooltip."""
     inside = [element("title", name), *children]
-    return element("g", *inside, id=f"{before}{part}:{name}", data_part=part, data_name=name, class_=class_)
+    return element("g", *inside, id=f"{before}{part}:{name}", data_part=part, data_name=name, **attributes)
 
 
 def points(places: numpy.ndarray) -> str:

@@ -1,4 +1,4 @@
-"""From metres to the drawing: a view of the rig from the front or from its right side, true to scale."""
+"""From metres to the drawing: a view of the rig from the front, from its right side or from above, true to scale."""
 
 from __future__ import annotations
 
@@ -7,35 +7,50 @@ from math import floor, log10
 
 import numpy
 
-FROM_THE_FRONT = (1.0, 0.0, 0.0)
-FROM_THE_RIGHT = (0.0, 0.0, -1.0)
-UP = numpy.array([0.0, 1.0, 0.0])
+
+@dataclass(frozen=True)
+class Direction:
+    """From where a rig is seen: the directions in it that run to the right and up in the drawing."""
+
+    across: tuple[float, float, float]
+    up: tuple[float, float, float] = (0.0, 1.0, 0.0)
+
+
+FROM_THE_FRONT = Direction((1.0, 0.0, 0.0))
+FROM_THE_RIGHT = Direction((0.0, 0.0, -1.0))
+FROM_ABOVE = Direction((1.0, 0.0, 0.0), (0.0, 0.0, -1.0))
 
 
 @dataclass(frozen=True)
 class View:
-    """A parallel projection: `across` is the direction that runs to the right; the rig's origin is at `left_px`, `floor_px`."""
+    """A parallel projection: the rig's origin is drawn at `left_px`, `level_px`."""
 
-    across: tuple[float, float, float]
+    direction: Direction
     scale: float
     left_px: float
-    floor_px: float
+    level_px: float
 
     @property
     def towards(self) -> numpy.ndarray:
         """The direction from the rig to the eye."""
-        return numpy.cross(self.across, UP)
+        return numpy.cross(self.direction.across, self.direction.up)
 
     def px(self, places) -> numpy.ndarray:
         """Places (..., 3) in metres as places (..., 2) in the drawing.
 
-        >>> View((1.0, 0.0, 0.0), 100.0, 50.0, 400.0).px([1.0, 2.0, 0.0])
+        >>> View(FROM_THE_FRONT, 100.0, 50.0, 400.0).px([1.0, 2.0, 0.0])
         array([150., 200.])
+        >>> View(FROM_ABOVE, 100.0, 50.0, 400.0).px([1.0, 2.0, 0.5])
+        array([150., 450.])
         """
-        places = numpy.asarray(places, dtype=float)
-        return numpy.stack(
-            [self.left_px + self.scale * (places @ numpy.array(self.across)), self.floor_px - self.scale * places[..., 1]], axis=-1
-        )
+        (ax, ay, az), (ux, uy, uz) = self.direction.across, self.direction.up
+        return numpy.asarray(places, dtype=float) @ numpy.array(
+            [[ax * self.scale, -ux * self.scale], [ay * self.scale, -uy * self.scale], [az * self.scale, -uz * self.scale]]
+        ) + (self.left_px, self.level_px)
+
+    def flat(self, direction) -> numpy.ndarray:
+        """A direction in the rig, (3,), as it runs in the drawing, (2,), its length kept as far as it is seen."""
+        return numpy.array([float(numpy.dot(direction, self.direction.across)), -float(numpy.dot(direction, self.direction.up))])
 
     def shows_face_on(self, normal) -> bool:
         return bool(abs(numpy.dot(normal, self.towards)) > 1 - 1e-9)
@@ -51,9 +66,9 @@ class Extent:
     high: float
 
     @staticmethod
-    def of(places: numpy.ndarray, across: tuple[float, float, float]) -> Extent:
-        sideways = places @ numpy.array(across)
-        return Extent(float(sideways.min()), float(sideways.max()), float(places[:, 1].min()), float(places[:, 1].max()))
+    def of(places: numpy.ndarray, direction: Direction) -> Extent:
+        sideways, upwards = places @ numpy.array(direction.across), places @ numpy.array(direction.up)
+        return Extent(float(sideways.min()), float(sideways.max()), float(upwards.min()), float(upwards.max()))
 
     @property
     def width(self) -> float:

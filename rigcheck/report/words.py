@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.report.outlines import outline
@@ -11,8 +12,27 @@ from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.travel import Travel
 
-UNKNOWN = "cannot tell"
+UNKNOWN, FALLS_SHORT = "cannot tell", "falls short"
+MOST_STROKES = 9
+ROLES = {"load": "Load", "counterweight": "Counterweight", "block": "Block", "other": "Body"}
 MARKS_OF_WORDS = "\n\u2068\u2069"  # new lines, and what keeps a name from turning the words around it
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A distance to be measured, with its letter: from one place in the rig, (3,) in metres, to another."""
+
+    letter: str
+    start: tuple[float, float, float]
+    end: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Callout:
+    """A thing to be looked at or weighed, with its letter: at a place in the rig, (3,) in metres."""
+
+    letter: str
+    place: tuple[float, float, float]
 
 
 def describe(
@@ -22,6 +42,9 @@ def describe(
     labels: Mapping[tuple[str, int], str] | None = None,
     ticks: Mapping[str, int] | None = None,
     ghost: int | None = None,
+    notes: Sequence[str] = (),
+    dimensions: Sequence[Dimension] = (),
+    callouts: Sequence[Callout] = (),
 ) -> str:
     """What the drawing with the same arguments shows, one thing a line."""
     rig = travel.rig
@@ -33,7 +56,21 @@ def describe(
     lines.append(_drive(rig))
     if ghost is not None:
         lines.append(f"Drawn thin: the same rig with the load {metres(travel.heights_m[ghost])} above its lowest place.")
+    lines += [f"Letter {each.letter}: from {place_words(each.start)} to {place_words(each.end)}." for each in dimensions]
+    lines += [f"Letter {each.letter}: at {place_words(each.place)}." for each in callouts]
+    lines += [f"{clean(note)}." for note in notes]
     return "\n".join(lines)
+
+
+def times_words(times: int) -> str:
+    """How many whole times over a rope has its required factor, as it is written where it is not drawn.
+
+    >>> times_words(0), times_words(3), times_words(12)
+    ('falls short', '3 times', '9+ times')
+    """
+    if times < 1:
+        return FALLS_SHORT
+    return f"{times} time{'s' * (times != 1)}" if times <= MOST_STROKES else f"{MOST_STROKES}+ times"
 
 
 def _named(name: str) -> str:
@@ -44,7 +81,8 @@ def metres(value_m: float) -> str:
     return units.show(round(float(value_m), 6), "m")
 
 
-def _place(place) -> str:
+def place_words(place) -> str:
+    """A place, (3,), as the forms say it."""
     across, up, depth = (float(v) for v in place)
     told = f"{metres(across)} across, {metres(up)} up"
     return f"{told}, {metres(depth)} in depth" if abs(depth) > 1e-9 else told
@@ -57,22 +95,22 @@ def _travel(rig: Rig) -> str:
 def _point(rig: Rig, name: str) -> str:
     point = rig.points[name]
     fixing = f", fixing: {_named(point.fixing)}" if point.fixing else ""
-    return f"Fixed point {_named(name)} at {_place(coordinates(point.at))}{fixing}."
+    return f"Fixed point {_named(name)} at {place_words(coordinates(point.at))}{fixing}."
 
 
 def _body(travel: Travel, name: str, at: int) -> str:
     body = travel.rig.bodies[name]
-    role = {"load": "Load", "counterweight": "Counterweight", "block": "Block", "other": "Body"}[body.role]
+    role = ROLES[body.role]
     tilts = getattr(body.moves, "tilts", False)
     moves = "hanging level" if body.moves.kind == "level" else "guided, free to tilt" if tilts else "guided"
     size = ", size not stated (drawn dashed)" if outline(travel.rig, name).guessed else f", {body.size[0]} wide and {body.size[1]} high"
-    return f"{role} {_named(name)}, {body.mass}, {moves}, its underside at {_place(travel.poses.reference(name)[at])}{size}."
+    return f"{role} {_named(name)}, {body.mass}, {moves}, its underside at {place_words(travel.poses.reference(name)[at])}{size}."
 
 
 def _sheave(travel: Travel, name: str, at: int) -> str:
     sheave = travel.rig.sheaves[name]
     place = travel.poses.on(sheave.on, coordinates(sheave.offset))[at]
-    return f"Sheave {_named(name)} on {_named(sheave.on)}, pitch diameter {sheave.pitch_diameter}, axle at {_place(place)}."
+    return f"Sheave {_named(name)} on {_named(sheave.on)}, pitch diameter {sheave.pitch_diameter}, axle at {place_words(place)}."
 
 
 def _stop(stop) -> str:
@@ -81,7 +119,7 @@ def _stop(stop) -> str:
     if hasattr(stop, "wound_on"):
         return f"the drum ({stop.turns})"
     if hasattr(stop, "pulled_by_hand_at"):
-        return f"the hand at {_place(coordinates(stop.pulled_by_hand_at))}"
+        return f"the hand at {place_words(coordinates(stop.pulled_by_hand_at))}"
     return _named(stop.made_fast_to) + (f", pick {_named(stop.pick)}" if stop.pick else "")
 
 
@@ -94,20 +132,34 @@ def _rope(rig: Rig, name: str, labels: Mapping[tuple[str, int], str], ticks: Map
     if beside:
         told += f" Written beside its runs: {', '.join(beside)}."
     if ticks is not None:
-        told += f" Whole factors in hand: {ticks.get(name, UNKNOWN)}."
+        told += f" {_factor(ticks.get(name))}"
     return told
+
+
+def _factor(times: int | None) -> str:
+    if times is None:
+        return f"Whether it has its required factor: {UNKNOWN}."
+    if times < 1:
+        return "It falls short: of its required factor, or of what else is asked of a rope."
+    often = f"more than {MOST_STROKES} times" if times > MOST_STROKES else "once" if times == 1 else f"{times} times"
+    return f"Its required factor is covered {often}, whole times counted."
 
 
 def _drive(rig: Rig) -> str:
     if rig.drive.kind != "winch":
         return f"Pulled by hand, people at the line: {rig.drive.people}."
     winch = rig.drive
-    told = f"Drum of {winch.drum.diameter} at {_place(coordinates(winch.drum.at))}"
+    told = f"Drum of {winch.drum.diameter} at {place_words(coordinates(winch.drum.at))}"
     if winch.drum.dead_wraps is not None:
         told += f", {winch.drum.dead_wraps:g} dead wraps"
     if winch.motor is not None:
         gears = f" through {len(winch.gears)} gear stage{'s' if len(winch.gears) != 1 else ''}" if winch.gears else ""
-        return f"{told}, turned by a motor{gears}."
-    if winch.crank is not None:
-        return f"{told}, turned by a crank of {winch.crank.radius}."
-    return f"{told}; what turns it is not stated."
+        told += f", turned by a motor{gears}"
+    elif winch.crank is not None:
+        told += f", turned by a crank of {winch.crank.radius}"
+    else:
+        told += "; what turns it is not stated"
+    known = winch.brake is not None and (winch.brake.on, winch.brake.sets_itself, winch.brake.torque) != (None, None, None)
+    held = [f"a brake on the {winch.brake.on}" if winch.brake.on else "a brake"] if known else []
+    held += ["a pawl on the drum"] if winch.pawl is not None else []
+    return f"{told}{'; held by ' if held else ''}{' and '.join(held)}."

@@ -29,6 +29,21 @@ def in_depth() -> Rig:
     })  # fmt: skip
 
 
+def winch_in_depth() -> Rig:
+    """A crate on one line that is led to a drum standing further back, with its width and its dead wraps stated."""
+    return Rig.model_validate({
+        "format": 1, "name": "barn door",
+        "points": {"ridge": {"at": ["0 m", "3 m", "0 m"]}},
+        "bodies": {"crate": {"role": "load", "mass": "80 kg", "at": ["0 m", "0 m", "0 m"], "size": ["0.6 m", "0.5 m"], "picks": {"eye": ["0 m", "0.5 m"]}}},
+        "sheaves": {"ridge sheave": {"on": "ridge", "offset": ["0.1 m", "0 m"], "pitch_diameter": "0.2 m"}},
+        "ropes": {"line": {"kind": "steel", "diameter": "8 mm", "path": [
+            {"made_fast_to": "crate", "pick": "eye"}, {"over": "ridge sheave", "turns": "clockwise"}, {"wound_on": "drum", "turns": "clockwise"},
+        ]}},
+        "drive": {"kind": "winch", "drum": {"at": ["1.8 m", "0.6 m", "-0.8 m"], "diameter": "0.2 m", "width": "0.4 m", "flange_diameter": "0.3 m", "dead_wraps": 2}},
+        "limits": {"travel": "1.5 m"},
+    })  # fmt: skip
+
+
 def oddly_named() -> Rig:
     """A straight lift whose names hold markup, quotes, letters that run leftwards, and sixty letters."""
     long = "a head sheave with a name that is as long as a name may be.."
@@ -106,7 +121,13 @@ def arranged() -> dict[str, Rig]:
 @cache
 def drawn() -> dict[str, Rig]:
     """All of them by name; those that only differ in what a rope is made of are left out."""
-    own = {"in depth": in_depth(), "oddly named": oddly_named(), "down to the floor": down_to_the_floor(), "up a slope": up_a_slope()}
+    own = {
+        "in depth": in_depth(),
+        "winch in depth": winch_in_depth(),
+        "oddly named": oddly_named(),
+        "down to the floor": down_to_the_floor(),
+        "up a slope": up_a_slope(),
+    }
     given = {f"example {name}": examples.example(name) for name in examples.names()}
     return own | given | {name: rig for name, rig in arranged().items() if ", rope " not in name or name.startswith("tackle-hand")}
 
@@ -126,3 +147,13 @@ def travel_of(name: str) -> Travel:
 def pulls_of(travel: Travel) -> dict[tuple[str, int], str]:
     """A text of usual length beside every run."""
     return {(rope, k): f"{1177 + 13 * k} N" for rope, path in travel.paths.items() for k in range(len(path.directions))}
+
+
+def both_pulls_of(travel: Travel, unit: str) -> dict[tuple[str, int], str]:
+    """The pulls raising and lowering beside every run, as the pages write them, in N or with the longer figures of lbf."""
+    up, down = {"N": ("{} N", "{:.0f}"), "lbf": ("{} lbf", "{:,.1f}")}[unit]
+    return {
+        (rope, k): up.format(f"↑ {down.format(1290.4 + 13 * k)} ↓ {down.format(1080.2 + 7 * k)}")
+        for rope, path in travel.paths.items()
+        for k in range(len(path.directions))
+    }

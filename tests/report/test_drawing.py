@@ -107,42 +107,64 @@ def test_the_same_rig_gives_the_same_bytes(name):
     assert draw(travel_of(name), **options) == draw(travel_of(name), **options)
 
 
-@pytest.mark.parametrize("count", [0, 1, 5, 6, 17])
-def test_a_rope_carries_one_tick_for_each_whole_factor(count):
-    root = parsed("example loft-lift", ticks={"hoist rope": count})
-    ticks = [g for g in root.iter(f"{SVG}g") if g.get("data-part") == "ticks"]
-    assert sum(len(g.findall(f"{SVG}line")) for g in ticks) == count
+def strokes(root: ElementTree.Element) -> int:
+    return sum(len(g.findall(f"{SVG}line")) for g in root.iter(f"{SVG}g") if g.get("data-part") == "ticks")
 
 
-def test_ticks_too_many_to_be_counted_are_written_as_a_number():
-    root = parsed("example loft-lift", ticks={"hoist rope": 900})
-    assert not [g for g in root.iter(f"{SVG}g") if g.get("data-part") == "ticks"]
-    assert "× 900" in [element.text for element in root.iter(f"{SVG}text")]
+def written(root: ElementTree.Element) -> list[str]:
+    return [element.text for element in root.iter(f"{SVG}text")]
+
+
+@pytest.mark.parametrize("times", [1, 5, 6, 9])
+def test_a_rope_carries_one_stroke_for_each_whole_time_it_has_its_required_factor(times):
+    root = parsed("example loft-lift", ticks={"hoist rope": times})
+    assert strokes(root) == times
+    assert any(words.startswith("strokes across a rope") for words in written(root))
+
+
+def test_a_rope_that_falls_short_carries_no_stroke_and_says_so_beside_it():
+    root = parsed("example loft-lift", ticks={"hoist rope": 0})
+    assert strokes(root) == 0
+    assert "falls short" in written(root)
+    assert "It falls short" in root.find(f"{SVG}desc").text
+    assert "falls short" not in written(parsed("example loft-lift", ticks={"hoist rope": 1}))
+
+
+@pytest.mark.parametrize("times", [10, 900])
+def test_more_than_nine_times_are_written_and_not_drawn(times):
+    root = parsed("example loft-lift", ticks={"hoist rope": times})
+    assert strokes(root) == 0
+    assert "9+ times" in written(root)
+    assert "covered more than 9 times" in root.find(f"{SVG}desc").text
 
 
 def test_a_rope_whose_factor_cannot_be_told_says_so():
     travel = travel_of("example kiln-shell")
     ticks = {"left rope": 4}
-    words = [element.text for element in ElementTree.fromstring(draw(travel, ticks=ticks)).iter(f"{SVG}text")]
+    words = written(ElementTree.fromstring(draw(travel, ticks=ticks)))
     assert words.count("?") == len(travel.rig.ropes) - 1
-    assert "Whole factors in hand: cannot tell." in describe(travel, ticks=ticks)
-    assert "?" not in [element.text for element in ElementTree.fromstring(draw(travel)).iter(f"{SVG}text")]
+    assert "Whether it has its required factor: cannot tell." in describe(travel, ticks=ticks)
+    assert "?" not in written(ElementTree.fromstring(draw(travel)))
 
 
 def test_steel_and_fibre_differ_in_pattern_not_in_colour():
-    def strokes(name):
+    def lines(name):
         rope = next(g for g in parsed(name).iter(f"{SVG}g") if g.get("data-part") == "rope")
         return [p for p in rope.findall(f"{SVG}path") if p.get("class") != "rig-hit"]
 
-    assert [p.get("stroke-dasharray") for p in strokes("example loft-lift")] == [None]
-    assert [p.get("stroke-dasharray") for p in strokes("in depth")] == [None, None, "2 3"]
+    assert [p.get("stroke-dasharray") for p in lines("example loft-lift")] == [None]
+    assert [p.get("stroke-dasharray") for p in lines("in depth")] == [None, None, "2 3"]
 
 
-def test_a_second_view_stands_beside_the_first_only_where_there_is_depth():
-    assert len(compose(travel_of("in depth")).views) == 2
+def test_a_view_from_the_right_and_one_from_above_stand_there_only_where_there_is_depth():
+    assert len(compose(travel_of("in depth")).views) == 3
     assert len(compose(travel_of("example loft-lift")).views) == 1
-    ids = {element.get("id") for element in parsed("in depth").iter()}
-    assert {"sheave:rear", "side:sheave:rear"} <= ids
+    root = parsed("in depth")
+    ids = {element.get("id") for element in root.iter()}
+    assert {"sheave:rear", "side:sheave:rear", "plan:sheave:rear"} <= ids
+    assert {"from the front", "from the right", "from above"} <= set(written(root))
+    assert any(words.startswith("third-angle views") for words in written(root))
+    assert "from above" not in written(parsed("example loft-lift"))
 
 
 @pytest.mark.parametrize("name", TYPICAL)
@@ -155,16 +177,61 @@ def test_the_words_tell_every_part_and_every_pull(name):
     for text in pulls.values():
         assert text in words
     assert f"it travels {rig.limits.travel}" in words
-    assert words.count("Whole factors in hand: 7.") == len(rig.ropes)
+    assert words.count("Its required factor is covered 7 times") == len(rig.ropes)
     assert "Drawn thin" in words
-    assert parsed(name, labels=pulls, ticks=dict.fromkeys(rig.ropes, 7), ghost=-1).find(f"{SVG}desc").text == words
+    told = parsed(name, labels=pulls, ticks=dict.fromkeys(rig.ropes, 7), ghost=-1).find(f"{SVG}desc").text
+    # what the picture decides for itself, the person and the views, comes after what is told without it
+    assert told.startswith(words)
 
 
 def test_a_guessed_size_is_dashed_and_named_as_not_stated():
     assert "size not stated (drawn dashed)" in describe(travel_of("oddly named"))
     assert "size not stated" not in describe(travel_of("in depth"))
-    assert 'class="rig-guess"' in draw(travel_of("oddly named"))
-    assert 'class="rig-guess"' not in draw(travel_of("in depth"))
+    assert "rig-guess" in box_of("oddly named", f"body:{HOSTILE}")
+    assert "rig-guess" not in box_of("in depth", "body:outboard motor")
+
+
+def test_how_deep_a_body_is_is_never_stated_and_so_dashed_in_the_other_views():
+    assert "rig-guess" in box_of("in depth", "side:body:outboard motor")
+    assert "rig-guess" in box_of("in depth", "plan:body:outboard motor")
+    assert "dashed box: size not stated" in written(parsed("in depth"))
+
+
+def box_of(name: str, key: str) -> str:
+    """The kind of line that a body's box is drawn with."""
+    group = next(g for g in parsed(name).iter(f"{SVG}g") if g.get("id") == key)
+    return group.find(f"{SVG}polygon").get("class")
+
+
+def test_notes_stand_in_the_foot_and_in_the_words_as_they_are():
+    root = parsed("example kiln-shell", notes=["each fall drawn with its <worst> share"])
+    assert "each fall drawn with its <worst> share" in " ".join(written(root))
+    assert "each fall drawn with its <worst> share" in root.find(f"{SVG}desc").text
+
+
+@pytest.mark.parametrize(
+    "name, part", [("example bakery-flour-hoist", "brake"), ("example bakery-flour-hoist", "pawl"), ("example well-crank", "crank")]
+)
+def test_what_holds_and_turns_the_drum_is_drawn_where_it_is_described(name, part):
+    root = parsed(name)
+    assert (part, part) in marks(root)
+    assert part in root.find(f"{SVG}desc").text
+    assert (part, part) not in marks(parsed("example found-winch"))
+
+
+def test_the_drum_tells_its_dead_wraps_in_words_and_shows_its_wraps_from_the_side():
+    assert "3 dead wraps" in written(parsed("example bakery-flour-hoist"))
+    travel = travel_of("winch in depth")
+    lowest, highest = (ElementTree.fromstring(draw(travel, at=at)) for at in (0, -1))
+    many = [
+        len([e for e in part_of(root, "side:drum:drum").iter(f"{SVG}line") if e.get("class") == "rig-thin"]) for root in (lowest, highest)
+    ]
+    taken_in = (travel.paths["line"].length[0] - travel.paths["line"].length[-1]) / (3.14159265 * (0.2 + 0.008))
+    assert many == [2, int(2 + taken_in)]
+
+
+def part_of(root: ElementTree.Element, key: str) -> ElementTree.Element:
+    return next(g for g in root.iter(f"{SVG}g") if g.get("id") == key)
 
 
 def test_the_ghost_is_drawn_only_when_asked_for():

@@ -11,10 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from rigcheck import units
 from rigcheck.report.drawing import compose
 from rigcheck.report.outlines import outline, rope_arcs
 from rigcheck.report.part_marks import side_away_from
-from rigcheck.report.view import FROM_THE_FRONT, FROM_THE_RIGHT, View, round_length
+from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT, FROM_THE_RIGHT, View, round_length
 from rigcheck.rig.fields import coordinates
 from tests.report.drawn_rigs import drawn, picture_of, travel_of
 
@@ -114,6 +115,18 @@ def test_the_scale_bar_is_as_long_as_it_says():
     assert float(bar.get("x2")) - float(bar.get("x1")) == pytest.approx(0.5 * picture.views[0].scale, abs=0.02)
 
 
+@pytest.mark.parametrize("name", ["example loft-lift", "example well-crank", "example kiln-shell"])
+def test_in_us_units_the_scale_bar_is_round_in_feet_or_inches(name):
+    with units.shown_in("us"):
+        picture = compose(travel_of(name))
+    words = next(one.wish.lines[0] for one in picture.placed if one.wish.part == "note")
+    figure, unit = words.split()
+    bar = part(ElementTree.fromstring(picture.text), "scale:scale").find(f"{SVG}line")
+    length_m = (float(bar.get("x2")) - float(bar.get("x1"))) / picture.views[0].scale
+    assert figure.replace(".", "").strip("0") in ("1", "2", "5")
+    assert length_m == pytest.approx(float(figure) * {"ft": 0.3048, "in": 0.0254}[unit], abs=1e-3)
+
+
 @pytest.mark.parametrize("at", [0, 50, 100])
 def test_the_travel_arrow_spans_the_stated_travel_at_whatever_height_is_drawn(at):
     travel = travel_of("example loft-lift")
@@ -153,11 +166,12 @@ def test_what_hangs_is_hatched_above_and_what_is_held_down_below():
     root = ElementTree.fromstring(compose(travel_of("down to the floor")).text)
 
     def hatch_is_above(name):
-        bar, *hatches = part(root, f"point:{name}").findall(f"{SVG}line")
+        bar = part(root, f"point:{name}").find(f"{SVG}line")
+        hatch = next(p for p in part(root, f"point:{name}").findall(f"{SVG}path") if p.get("class") == "rig-hatch")
         level = float(bar.get("y1"))
-        slants = [line for line in hatches if float(line.get("x1")) != float(line.get("x2"))]
+        slants = [[float(v) for v in re.findall("[0-9.]+", stroke)] for stroke in hatch.get("d").split("M")[1:]]
         assert len(slants) >= 3
-        ups = {float(line.get("y2")) < level for line in slants}
+        ups = {bottom < level for _, _, _, bottom in slants}
         assert len(ups) == 1
         return ups.pop()
 
@@ -178,6 +192,26 @@ def test_both_views_agree_on_height_and_together_on_distance(one, two, scale):
     depth, same_up = side.px(a) - side.px(b)
     assert up == same_up
     assert numpy.sqrt(across**2 + up**2 + depth**2) == pytest.approx(scale * numpy.linalg.norm(a - b), abs=1e-6)
+
+
+@given(st.tuples(*[st.floats(-50, 50)] * 3), st.tuples(*[st.floats(-50, 50)] * 3), st.floats(1, 500))
+def test_the_plan_agrees_with_the_front_view_across_and_has_the_front_at_its_foot(one, two, scale):
+    front, plan = View(FROM_THE_FRONT, scale, 10.0, 300.0), View(FROM_ABOVE, scale, 10.0, 20.0)
+    a, b = numpy.array(one), numpy.array(two)
+    assert (front.px(a) - front.px(b))[0] == (plan.px(a) - plan.px(b))[0]
+    assert (plan.px(a) - plan.px(b))[1] == pytest.approx(scale * (a[2] - b[2]), abs=1e-6)
+
+
+def test_views_stand_in_line_with_one_another_and_apart():
+    picture = compose(travel_of("in depth"))
+    front, side, plan = picture.views
+    assert front.scale == side.scale == plan.scale
+    assert front.level_px == side.level_px
+    assert front.left_px == plan.left_px
+    root = ElementTree.fromstring(picture.text)
+    parts = [drawn_places(part(root, key)) for key in ("body:outboard motor", "side:body:outboard motor", "plan:body:outboard motor")]
+    assert parts[0][:, 0].max() < parts[1][:, 0].min()
+    assert parts[2][:, 1].max() < parts[0][:, 1].min()
 
 
 @given(st.floats(1e-3, 1e4))

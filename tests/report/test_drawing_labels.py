@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+import xml.etree.ElementTree as ElementTree
+from itertools import combinations, pairwise
 
 import numpy
 import pytest
@@ -11,8 +12,10 @@ from hypothesis import strategies as st
 
 from rigcheck.report.drawing import compose
 from rigcheck.report.labels import Box, Wish, around, text_width
+from rigcheck.report.outlines import rope_line
 from rigcheck.report.placement import Sheet
-from tests.report.drawn_rigs import drawn, picture_of, pulls_of, travel_of
+from rigcheck.rig.arrangements import ARRANGEMENTS
+from tests.report.drawn_rigs import both_pulls_of, drawn, picture_of, pulls_of, travel_of
 
 boxes = st.builds(
     Box, st.floats(0, 100), st.floats(0, 100), st.floats(1, 60), st.floats(1, 30), st.sampled_from([0.0, 90.0, -90.0, 30.0, -57.3])
@@ -21,6 +24,9 @@ boxes = st.builds(
 
 def separated(one: Box, two: Box) -> bool:
     """Whether some line parts two rectangles: told from their corners alone, along many directions."""
+    if not (one.angle_deg or two.angle_deg):
+        a, b = one.corners, two.corners
+        return bool(((a.max(axis=0) <= b.min(axis=0) + 1e-9) | (b.max(axis=0) <= a.min(axis=0) + 1e-9)).any())
     own = [one.angle_deg, one.angle_deg + 90, two.angle_deg, two.angle_deg + 90]
     turns = numpy.radians(numpy.concatenate([numpy.arange(0, 180, 0.5), own]))
     directions = numpy.stack([numpy.cos(turns), numpy.sin(turns)])
@@ -50,6 +56,60 @@ def test_no_two_labels_overlap_and_all_are_inside(name):
 def test_nor_at_other_heights(name, at):
     travel = travel_of(name)
     check(compose(travel, at=at, labels=pulls_of(travel), ticks=dict.fromkeys(travel.rig.ropes, 5), ghost=0))
+
+
+BEGINNINGS = [name for name in drawn() if name.startswith("example") or name in ARRANGEMENTS]
+THICK = {"rig-line", "rig-body", "rig-guess", "rig-sheave", "rig-strap", "rig-tick"}
+
+
+@pytest.mark.parametrize("unit", ["N", "lbf"])
+@pytest.mark.parametrize("width_px", [360, 520, 680, 820, 900])
+@pytest.mark.parametrize("name", BEGINNINGS)
+def test_no_label_overlaps_another_or_stands_on_a_line_without_paper_under_it(name, width_px, unit):
+    travel = travel_of(name)
+    labels = both_pulls_of(travel, unit)
+    times = {rope: k for k, rope in enumerate(travel.rig.ropes)}
+    for at in (0, 37, 100):
+        picture = compose(travel, at=at, labels=labels, ticks=times, ghost=0 if at else -1, width_px=width_px)
+        check(picture)
+        assert {one.wish.name for one in picture.placed if one.wish.part == "run"} == {f"{rope}:{k}" for rope, k in labels}
+        ink = thick_ink(picture, travel, at)
+        bare = [one for one in picture.placed if not one.papered]
+        assert [one.wish.lines for one in bare if stands_on(one, ink)] == []
+        # paper hides what is drawn; in a picture of the usual size it is kept to a label or two that would else be far away
+        assert len([one for one in picture.placed if one.papered and not one.on_line]) <= {360: 12, 520: 5}.get(width_px, 2)
+
+
+def thick_ink(picture, travel, at: int) -> numpy.ndarray:
+    """Places on every line that is not thin, told from the finished drawing, and from the travel for the ropes, (n, 2)."""
+    root = ElementTree.fromstring(picture.text)
+    body = next(g for g in root if g.get("class") == "rig-marks")
+    found = [dense(picture.views[0].px(rope_line(path, at))) for path in travel.paths.values()]
+    for element in body.iter():
+        if element.get("class") not in THICK:
+            continue
+        value = {key: float(element.get(key)) for key in ("x1", "y1", "x2", "y2", "cx", "cy", "r") if element.get(key)}
+        if element.tag.endswith("line"):
+            found.append(dense(numpy.array([(value["x1"], value["y1"]), (value["x2"], value["y2"])])))
+        elif element.tag.endswith("circle"):
+            turn = numpy.linspace(0, 2 * numpy.pi, 90)
+            found.append(value["r"] * numpy.stack([numpy.cos(turn), numpy.sin(turn)], axis=1) + (value["cx"], value["cy"]))
+        elif element.tag.endswith("polygon"):
+            corners = numpy.array([tuple(map(float, pair.split(","))) for pair in element.get("points").split()])
+            found.append(dense(numpy.concatenate([corners, corners[:1]])))
+    return numpy.concatenate(found)
+
+
+def dense(places: numpy.ndarray) -> numpy.ndarray:
+    steps = [start + (end - start) * numpy.linspace(0, 1, int(numpy.hypot(*(end - start))) + 2)[:, None] for start, end in pairwise(places)]
+    return numpy.concatenate(steps)
+
+
+def stands_on(one, ink: numpy.ndarray) -> bool:
+    """Whether a line runs through the letters: the box less the air round them."""
+    box = one.box
+    letters = Box(box.x, box.y, box.width - 6, box.height - 4, box.angle_deg)
+    return bool(letters.holds(ink).any())
 
 
 @pytest.mark.parametrize("width_px", [320, 480, 1600])
