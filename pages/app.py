@@ -13,7 +13,9 @@ from rigcheck.ui import boundary, in_sight, look, session
 PAGES = [
     streamlit.Page("begin_here.py", title="Begin", url_path="begin", default=True),
     streamlit.Page("change_parts.py", title="Change parts", url_path="change-parts"),
-    streamlit.Page("every_pull.py", title="Pulls", url_path="pulls"),
+    streamlit.Page("every_rope.py", title="Ropes", url_path="ropes"),
+    streamlit.Page("drum_and_motor.py", title="Drum and motor", url_path="drive"),
+    streamlit.Page("balance_weight.py", title="Balance", url_path="balance"),
     streamlit.Page("every_verdict.py", title="Verdicts", url_path="verdicts"),
     streamlit.Page("line_by_line.py", title="Line by line", url_path="line-by-line"),
     streamlit.Page("take_away.py", title="Report", url_path="report"),
@@ -27,6 +29,8 @@ page = streamlit.navigation(PAGES, position="hidden")
 
 def whole_page() -> None:
     session.begin()
+    if (asked := session.asked_page()) is not None:
+        streamlit.switch_page(asked)
     with streamlit.container(horizontal=True, gap="small", key="ways"):
         for each in PAGES:
             streamlit.page_link(each)

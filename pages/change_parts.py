@@ -1,16 +1,12 @@
-"""Change parts: every field of every part of the rig, as questions with what to measure, and which verdicts a change turned."""
+"""Change parts: every field of every part of the rig, as questions with what to measure, and what a change did."""
 
 import streamlit
 
-from rigcheck.ui import in_sight, part_pages, session, turns_view
+from rigcheck.ui import measuring_sheet_view, part_pages, session
 
-standing = session.standing()
-if session.draft() is None:
-    in_sight.tell_no_rig()
-else:
-    streamlit.subheader("Change parts")
-    streamlit.caption(
-        "A field left empty means that it is not known: the check that needs it then says cannot tell. A bare number takes the unit in the label."
-    )
-    turns_view.show(standing)
-    part_pages.show(standing.faults)
+streamlit.subheader("Change parts")
+streamlit.caption(
+    "A field left empty means: I don't know; the check that needs it then says cannot tell. A bare number takes the unit in the label."
+)
+part_pages.show(session.standing())
+measuring_sheet_view.save("sheet-parts")

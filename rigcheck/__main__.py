@@ -119,6 +119,9 @@ def open_pages() -> int:
     """Start the pages in this very process, so that stopping it stops them."""
     if not PAGES.is_file():
         raise InputError("the pages are not there", where=str(PAGES), right="Run it from a complete copy of the project.")
+    from rigcheck.ui.cards import make_ready
+
+    make_ready()
     sys.argv = ["streamlit", "run", str(PAGES)]
     for name, value in PAGE_SETTINGS.items():
         sys.argv += [f"--{name}", value]

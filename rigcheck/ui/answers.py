@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import streamlit
 
+from rigcheck import units
 from rigcheck.checks.assessment import Assessment, assess
 from rigcheck.checks.check import Check
 from rigcheck.errors import RigcheckError
@@ -21,12 +22,13 @@ class Answer:
 
 
 @streamlit.cache_resource(max_entries=32, show_spinner="Working it out …")
-def answer(text: str) -> Answer:
-    """Assess the rig of a rig file's text; nobody changes what is returned."""
-    try:
-        return Answer(assess(files.loads(text)), None)
-    except RigcheckError as fault:
-        return Answer(None, fault)
+def answer(text: str, system: str) -> Answer:
+    """Assess the rig of a rig file's text, its sentences in one system of units; nobody changes what is returned."""
+    with units.shown_in(system):
+        try:
+            return Answer(assess(files.loads(text)), None)
+        except RigcheckError as fault:
+            return Answer(None, fault)
 
 
 @dataclass(frozen=True)

@@ -18,9 +18,11 @@ from rigcheck.rig import faults, files
 from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement
 from rigcheck.rig.faults import Fault
 from rigcheck.rig.model import Rig
+from rigcheck.ui import form_notes
 from rigcheck.ui.typed import unit_of, with_unit
 
 Path = tuple[str | int, ...]
+ARRANGEMENT, EXAMPLE, FILE, SCRATCH = "an arrangement", "an example", "a rig file", "one rope and one sheave"
 _BEGUN = {"moves": {"kind": "guided"}}  # what a part that may be left out says of itself when its first field is typed
 
 
@@ -69,6 +71,7 @@ class Draft:
             here.append(value)
         else:
             here[path[-1]] = value
+        form_notes.stated(data, path)
         texts = {p: t for p, t in self.typed.items() if p != path}
         if typed is not None and typed != value:
             texts[path] = typed
@@ -107,13 +110,16 @@ def of_arrangement(slug: str) -> Draft:
     """A draft that begins as an arrangement with the values its form begins with."""
     arrangement = ARRANGEMENTS[slug]
     data = _plain(arrangement.make(arrangement.defaults()))
-    return Draft(data, "an arrangement", arrangement=slug, answers=arrangement.defaults(), made=data)
+    return Draft(data, ARRANGEMENT, arrangement=slug, answers=arrangement.defaults(), made=data)
 
 
-def answered(draft: Draft, key: str, text: str) -> Draft:
+def answered(draft: Draft, key: str, text: str, typed: str | None = None) -> Draft:
     """The draft with one answer changed; the rig follows if all answers can be used, otherwise it stays as it was."""
     arrangement = ARRANGEMENTS[draft.arrangement]
-    draft = replace(draft, answers={**draft.answers, key: text})
+    texts = {path: shown for path, shown in draft.typed.items() if path != answer_path(key)}
+    if typed is not None and typed != text:
+        texts[answer_path(key)] = typed
+    draft = replace(draft, answers={**draft.answers, key: text}, typed=texts)
     if answer_faults(draft):
         return draft
     made = _plain(arrangement.make(_with_units(arrangement, draft.answers)))
@@ -138,6 +144,11 @@ def answer_faults(draft: Draft) -> dict[str, RigcheckError]:
         except InputError as fault:
             found[next((item.key for item in (*arrangement.inputs, *arrangement.choices) if item.label == fault.where), "")] = fault
     return found
+
+
+def answer_path(key: str) -> Path:
+    """Where what was typed as an answer is kept beside what was typed into the fields of parts."""
+    return ("answers", key)
 
 
 def label_unit(default: str) -> str:

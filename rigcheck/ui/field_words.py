@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigcheck import units
+from rigcheck.parts.gear_stage import gear_kinds, gear_stage, worm_friction
 from rigcheck.ui.model_fields import QUANTITY, ModelField
+
+_MANY = 10  # above this a ratio is more than one pair of wheels makes
 
 
 @dataclass(frozen=True)
@@ -23,59 +26,63 @@ _WORDS = {
     ("Point", "at"): ("Place", "m", "Where the rope or the sheave's axle hangs: across and up from one corner of the room, depth if it is not in one plane."),
     ("Point", "fixing"): ("Fixing", "", "What holds it: bolt, beam, screw, and its size."),
     ("Body", "role"): ("What it is", "", "Exactly one body is the load."),
-    ("Body", "mass"): ("Mass", "kg", "Weigh it with everything that hangs on it: slings, spreader, block."),
-    ("Body", "at"): ("Place when lowest", "m", "The middle of its underside in the lowest pose."),
+    ("Body", "mass"): ("Mass", "kg", "With everything that hangs on it: slings, spreader, block."),
+    ("Body", "at"): ("Place at lowest", "m", "The middle of its underside in the lowest pose."),
     ("Body", "centre_of_gravity"): ("Centre of gravity", "m", "From the middle of its underside. Balance it on an edge, or hang it from two points, to find it."),
     ("Body", "picks"): ("Eyes and hooks", "m", "Where ropes are made fast, from the middle of its underside."),
     ("Body", "size"): ("Size", "m", "Width and height, for the drawing and for what it may touch."),
-    ("Guided", "along"): ("Direction of the guide", "", "Across and up: 0 and 1 is straight up."),
+    ("Guided", "along"): ("Guide's direction", "", "Across and up: 0 and 1 is straight up."),
     ("Guided", "tilts"): ("Free to tilt in the guide", "", "Whether it can turn in the plane of the drawing while it runs."),
     ("Level", "in_depth"): ("Moves in depth too", "", "Whether it can move towards you and away."),
     ("Sheave", "on"): ("Sits on", "", "The point it hangs from, or the body it rides on."),
     ("Sheave", "offset"): ("Axle from there", "m", "Across and up from the point or from the body's reference point to the axle."),
     ("Sheave", "pitch_diameter"): ("Pitch diameter", "mm", "Across the bottom of the groove, plus one rope diameter."),
-    ("Sheave", "axis"): ("Direction of the axle", "", "0, 0, 1 for a sheave seen face on."),
-    ("Sheave", "bearing"): ("Bearing", "", "Turn it by hand: balls or rollers, or does metal slide on metal?"),
+    ("Sheave", "axis"): ("Axle's direction", "", "0, 0, 1 for a sheave seen face on."),
+    ("Sheave", "bearing"): ("Bearing", "", "Balls or rollers (rolling), or metal sliding on metal (plain)?"),
     ("Sheave", "efficiency"): ("Efficiency, if measured", "", "Pull on the one side over pull on the other while the rope runs; it replaces the rule for the bearing."),
-    ("Sheave", "rated_load"): ("Rated load", "kN", "Stamped on the block or on its data sheet."),
+    ("Sheave", "rated_load"): (
+        "Rated load of this one sheave", "kg",
+        "What the pin of this sheave may bear; as a force it is written such as 6 kN. A rating stamped on a block is for all that hangs on the block: divide it by the parts of rope at the block, an end made "
+        "fast to it counted as one and a half, and enter two parts for each sheave. A block stamped 400 kg with two sheaves: 4 parts, so 200 kg for each.",
+    ),
     ("Sheave", "groove_diameter"): ("Groove diameter", "mm", "Twice the radius of the groove, with a groove gauge or round bars."),
-    ("Rope", "kind"): ("Steel or fibre", "", ""),
-    ("Rope", "diameter"): ("Diameter", "mm", "Across the widest place, with a caliper, at several places."),
-    ("Rope", "construction"): ("Construction", "", "Strands times wires in a strand, and the core: count them at an end, or read the certificate. For steel rope."),
-    ("Rope", "material"): ("Material", "", "As its label says. For fibre rope."),
-    ("Rope", "grade"): ("Rope grade", "N/mm²", "On the certificate. For steel rope."),
-    ("Rope", "breaking_force"): ("Minimum breaking force", "kN", "On the certificate; it goes before the catalogue."),
+    ("Rope", "kind"): ("Steel or fibre", "", "What it is made of decides which of the other questions are asked."),
+    ("Rope", "diameter"): ("Diameter", "mm", "Across the widest place."),
+    ("Rope", "construction"): ("Construction", "", "Strands times wires in a strand, and the core."),
+    ("Rope", "material"): ("Material", "", "As its label says."),
+    ("Rope", "grade"): ("Rope grade", "N/mm²", "Strength of the wires, on the certificate."),
+    ("Rope", "breaking_force"): ("Minimum breaking force", "kN", "On the certificate of this very rope; where it is stated, construction and grade are not needed."),
     ("Rope", "remaining_strength"): ("Share of strength left", "", "1 for a new rope. Look along its whole length: broken wires, glazing, powder, cuts, thinning."),
-    ("Rope", "modulus"): ("Modulus of elasticity", "N/mm²", "From the maker's leaflet. It is needed where ropes share a load by their stiffness."),
-    ("Rope", "metal_area"): ("Metal area", "mm²", "From the maker's leaflet."),
+    ("Rope", "modulus"): ("Elastic modulus", "N/mm²", "From the maker's leaflet. It is needed where ropes share a load by their stiffness."),
+    ("Rope", "metal_area"): ("Metal area", "mm²", "All wires together, from the maker's leaflet; for fibre rope the area its modulus is stated for."),
     ("Rope", "length"): ("Length", "m", "From end to end with the load at its lowest. Left out, it is taken from the drawing."),
     ("MadeFast", "made_fast_to"): ("Made fast to", "", "The point or body the end holds on to."),
     ("MadeFast", "pick"): ("At its eye", "", "Which of the body's eyes."),
     ("MadeFast", "fitting"): ("Fitting or knot", "", "Look how this end is made."),
     ("MadeFast", "fitting_share"): ("Share of strength the end keeps", "", "From the certificate of the fitting; it goes before the catalogue."),
-    ("Over", "over"): ("Over the sheave", "", ""),
+    ("Over", "over"): ("Over the sheave", "", "The next sheave along the rope."),
     ("Over", "turns"): ("Turning", "", "The sense in which the rope's path turns there, walking from its first end, seen from the front."),
     ("WoundOn", "turns"): ("Wound on the drum, turning", "", "The sense in which the rope's path turns, walking from its first end, seen from the front."),
     ("ByHand", "pulled_by_hand_at"): ("Where the hand is", "m", "Across and up."),
     ("Drum", "at"): ("Axis of the drum", "m", "Across and up."),
     ("Drum", "diameter"): ("Diameter of the bare drum", "mm", "Without rope."),
-    ("Drum", "width"): ("Width between the flanges", "mm", ""),
-    ("Drum", "flange_diameter"): ("Diameter of the flanges", "mm", ""),
+    ("Drum", "width"): ("Width between the flanges", "mm", "Where the rope can lie."),
+    ("Drum", "flange_diameter"): ("Diameter of the flanges", "mm", "The discs at the drum's ends."),
     ("Drum", "grooved"): ("Grooved", "", "Whether the drum has a groove cut for the rope."),
     ("Drum", "dead_wraps"): ("Turns left on the drum", "", "Count them with the load at its lowest."),
     ("Drum", "rope_friction"): ("Friction of the rope on the drum", "", "A low value is the cautious one here."),
     ("Drum", "base"): ("Middle of the winch's base", "m", "Across and up: the middle of what it is bolted down with."),
     ("Drum", "anchor_holds"): ("What the rope's anchor holds", "kN", "The screw, clamp or wedge that holds the end in the drum."),
-    ("Gear", "kind"): ("Kind of stage", "", ""),
+    ("Gear", "kind"): ("Kind of stage", "", "One pair of wheels is one stage; a gearbox with its ratio on the plate may be entered as one."),
     ("Gear", "ratio"): ("Ratio", "", "Turns of its input for one turn of its output: count teeth, or turn it by hand."),
     ("Gear", "efficiency"): ("Efficiency", "", "From the data sheet. For a worm it follows from lead angle and friction."),
-    ("Gear", "efficiency_backwards"): ("Efficiency when driven backwards", "", "From the data sheet."),
+    ("Gear", "efficiency_backwards"): ("Efficiency backwards", "", "From the data sheet."),
     ("Gear", "lead_angle"): ("Lead angle of the worm", "deg", "From the data sheet, or starts × pitch over the worm's circumference."),
     ("Gear", "pressure_angle"): ("Pressure angle of the worm", "deg", "From the data sheet."),
-    ("Gear", "friction"): ("Friction, highest", "", "Cold, after standing: for the motor's effort."),
-    ("Gear", "friction_lowest"): ("Friction, lowest", "", "Warm, thin oil, shaken: for whether it holds."),
+    ("Gear", "friction"): ("Friction in the worm, highest", "", "Cold, after standing: for the motor's effort."),
+    ("Gear", "friction_lowest"): ("Friction in the worm, lowest", "", "Warm, thin oil, shaken: for whether it holds."),
     ("Gear", "output_torque_rating"): ("Rated torque at its output", "N·m", "On the data sheet of the gear."),
-    ("Motor", "voltage"): ("Voltage of the nameplate", "V", ""),
+    ("Motor", "voltage"): ("Nameplate voltage", "V", "The one at which the figures below are stated."),
     ("Motor", "no_load_speed"): ("Speed without load", "rpm", "Data sheet, or measured with nothing on the shaft."),
     ("Motor", "no_load_current"): ("Current without load", "A", "Data sheet, or measured with nothing on the shaft."),
     ("Motor", "stall_torque"): ("Torque at standstill", "N·m", "Data sheet: stall or starting torque."),
@@ -85,15 +92,15 @@ _WORDS = {
     ("Supply", "resistance"): ("Resistance inside the supply", "ohm", "Drop of voltage over the current that makes it drop."),
     ("Cable", "area"): ("Cross-section of a wire", "mm²", "Printed on the cable."),
     ("Cable", "length"): ("Length, one way", "m", "From the supply to the motor."),
-    ("Cable", "conductor"): ("Conductor", "", ""),
+    ("Cable", "conductor"): ("Conductor", "", "What one wire of the cable is made of."),
     ("Cable", "temperature"): ("Temperature of the cable", "°C", "As warm as it gets in use."),
     ("Brake", "torque"): ("Torque of the brake", "N·m", "On its data sheet."),
-    ("Brake", "on"): ("Sits on", "", ""),
+    ("Brake", "on"): ("Sits on", "", "On the motor's shaft its torque is multiplied by the gears; on the drum it holds even if a gear breaks."),
     ("Brake", "sets_itself"): ("Sets by itself when power fails", "", "Cut the power with no load on and see."),
     ("Pawl", "holds"): ("What the pawl holds", "N·m", "Torque at the drum."),
     ("Crank", "radius"): ("Radius of the crank", "m", "From the shaft to the middle of the handle."),
-    ("Crank", "people"): ("People at the crank", "", ""),
-    ("HandLine", "people"): ("People at the hand line", "", ""),
+    ("Crank", "people"): ("People at the crank", "", "Who turn at the same time."),
+    ("HandLine", "people"): ("People at the hand line", "", "Who pull at the same time."),
     ("Limits", "travel"): ("Travel", "m", "How far the load is raised from its lowest place."),
     ("Limits", "taut_margin"): ("Pull to be left in the hoist rope", "N", "So that it stays taut; the best counterweight is worked out from it."),
     ("Limits", "stopping"): ("Braking while stopping", "m/s²", "Speed over the time it takes to stop."),
@@ -102,6 +109,75 @@ _WORDS = {
     ("Demands", "rope_factor"): ("Required rope factor of your own", "", "Left out, that of the basis is taken. A lower one than the basis asks is named in the report."),
     ("Demands", "dynamic_factor"): ("Dynamic factor", "", "1 where the basis already covers starting and stopping."),
 }  # fmt: skip
+
+_OFTEN = {
+    ("Sheave", "pitch_diameter"): (60, 300, "mm"),
+    ("Sheave", "rated_load"): (100, 2000, "kg"),
+    ("Rope", "diameter"): (4, 12, "mm"),
+    ("Rope", "modulus"): (40_000, 120_000, "N/mm²"),
+    ("Drum", "diameter"): (60, 300, "mm"),
+    ("Drum", "width"): (60, 400, "mm"),
+    ("Drum", "flange_diameter"): (100, 500, "mm"),
+    ("Drum", "dead_wraps"): (2, 5, ""),
+    ("Gear", "output_torque_rating"): (20, 1000, "N·m"),
+    ("Motor", "voltage"): (12, 24, "V"),
+    ("Motor", "no_load_speed"): (1000, 4000, "rpm"),
+    ("Motor", "no_load_current"): (0.5, 10, "A"),
+    ("Motor", "stall_torque"): (1, 30, "N·m"),
+    ("Motor", "stall_current"): (20, 300, "A"),
+    ("Motor", "rated_torque"): (0.3, 5, "N·m"),
+    ("Supply", "voltage"): (12, 24, "V"),
+    ("Supply", "resistance"): (0.01, 0.3, "ohm"),
+    ("Cable", "area"): (2.5, 16, "mm²"),
+    ("Cable", "length"): (1, 10, "m"),
+    ("Cable", "temperature"): (20, 50, "°C"),
+    ("Brake", "torque"): (2, 60, "N·m"),
+    ("Crank", "radius"): (0.25, 0.4, "m"),
+    ("Limits", "travel"): (0.5, 4, "m"),
+    ("Limits", "stopping"): (0.1, 1, "m/s²"),
+    ("Demands", "dynamic_factor"): (1, 1.5, ""),
+}
+_OFTEN_RATIOS = {
+    "spur": (2, 8),
+    "helical": (2, 8),
+    "bevel": (1, 5),
+    "chain": (1.5, 6),
+    "belt": (1.5, 5),
+    "worm": (10, 60),
+    "planetary": (3, 10),
+}
+COMMON = "common practice, no source"
+
+
+def often(model: str, field: str, kind: str = "") -> str:
+    """The range a value often lies in, in the units that are shown, with where that is from; "" where none is known. Never put in by itself.
+
+    >>> often("Rope", "diameter"), often("Gear", "ratio", "worm"), often("Body", "mass")
+    ('often 4 mm to 12 mm: common practice, no source', 'often 10 to 60: common practice, no source', '')
+    """
+    if (model, field) == ("Gear", "efficiency") and kind in gear_kinds():
+        printed = gear_stage(kind)
+        return f"often {units.number(printed.low)} to {units.number(printed.high)}: {printed.source}, {printed.note}"
+    if (model, field) in (("Gear", "friction"), ("Gear", "friction_lowest")):
+        printed = worm_friction()
+        return f"often {units.number(printed.low)} to {units.number(printed.high)}: {printed.source}"
+    if (model, field) == ("Gear", "ratio") and kind in _OFTEN_RATIOS:
+        low, high = _OFTEN_RATIOS[kind]
+        return f"often {low:g} to {high:g}: {COMMON}"
+    if (model, field) not in _OFTEN:
+        return ""
+    low, high, unit = _OFTEN[model, field]
+    shown = [units.show(units.from_unit(value, unit), unit, 2) for value in (low, high)]
+    return f"often {shown[0]} to {shown[1]}: {COMMON}"
+
+
+def remark(model: str, field: str, data: dict) -> str:
+    """What is unusual about a value that is allowed all the same, with what to look at; "" for most."""
+    if (model, field) == ("Gear", "ratio") and data.get("kind") in ("spur", "helical", "bevel", "chain", "belt"):
+        ratio, high = data.get("ratio"), _OFTEN_RATIOS[data["kind"]][1]
+        if isinstance(ratio, int | float) and not isinstance(ratio, bool) and ratio > _MANY:
+            return f"One {data['kind']} stage seldom goes above {high:g} ({COMMON}). If this is the ratio of several stages together, state their efficiency together too."
+    return ""
 
 
 def words_for(model: str, field: ModelField) -> Words:

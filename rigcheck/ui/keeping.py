@@ -6,10 +6,12 @@ import re
 
 import streamlit
 
+from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.report import as_json
 from rigcheck.report.pdf import pdf
 from rigcheck.ui import session
+from rigcheck.ui.answers import answer
 
 
 def file_name(rig: str, ending: str) -> str:
@@ -32,12 +34,19 @@ def save_rig_file(key: str) -> None:
 
 
 def save_answer(assessment: Assessment) -> None:
-    """Every number as data."""
-    streamlit.download_button("Save every number as JSON", data=lambda: as_json.dumps(assessment), file_name=file_name(assessment.rig.name, ".json"),
-                              mime="application/json", on_click="ignore", key="save-json")  # fmt: skip
+    """Every number as data, in SI whatever is shown."""
+    text = session.good_text()
+    streamlit.download_button("Save every number as JSON", data=lambda: as_json.dumps(answer(text, units.METRIC).assessment),
+                              file_name=file_name(assessment.rig.name, ".json"), mime="application/json", on_click="ignore", key="save-json")  # fmt: skip
 
 
 def save_report(assessment: Assessment) -> None:
-    """The report as PDF."""
-    streamlit.download_button("Save the report as PDF", data=lambda: pdf(assessment), file_name=file_name(assessment.rig.name, ".pdf"),
+    """The report as PDF, in the units that are shown."""
+    system = session.system()
+
+    def made() -> bytes:
+        with units.shown_in(system):
+            return pdf(assessment)
+
+    streamlit.download_button("Save the report as PDF", data=made, file_name=file_name(assessment.rig.name, ".pdf"),
                               mime="application/pdf", on_click="ignore", key="save-pdf", type="primary")  # fmt: skip

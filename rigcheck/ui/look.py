@@ -16,7 +16,6 @@ _SHEET = """
   div:has(> .st-key-ways) { position: sticky; top: 0; z-index: 91; background: PAPER; }
   div:has(> .st-key-in-sight) { top: 2.6rem !important; }
 }
-@media (min-width: 700px) { div:has(> .st-key-result) { position: sticky; top: 8rem; } }
 [data-testid="stCaptionContainer"] { color: inherit !important; opacity: .82; }
 div:has(> .st-key-in-sight) { position: sticky; top: 0; z-index: 90; }
 div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
@@ -42,6 +41,9 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 .rc-table td.rc-number { text-align: right; white-space: nowrap; }
 .rc-table th.rc-number { text-align: right; white-space: nowrap; }
 .rc-scroll .rc-table { min-width: 40rem; }
+.rc-scroll .rc-brief { min-width: 24rem; font-size: .9rem; }
+.st-key-at-hand { row-gap: .2rem; padding-top: .25rem; }
+.st-key-at-hand button { min-height: 1.9rem; padding-block: .1rem; }
 .rc-rule { border-top: 1px solid color-mix(in srgb, currentColor 30%, transparent); height: 0; margin: 0; }
 .rc-sentence { font-size: 1.25rem; line-height: 1.4; margin: .3rem 0; overflow-wrap: anywhere; }
 .rc-stale { border: 2px dashed currentColor; padding: .5rem .8rem; line-height: 1.4; overflow-wrap: anywhere; }

@@ -27,6 +27,8 @@ _TUPLES = {
     "size": SIZE,
 }
 
+WIDE = (PLACE, DIRECTION, SIZE)  # fields of several steps, each with an input of its own
+
 
 @dataclass(frozen=True)
 class ModelField:
@@ -47,6 +49,13 @@ def fields_of(model: type[BaseModel]) -> tuple[ModelField, ...]:
     return tuple(
         _field(name, info) for name, info in model.model_fields.items() if name not in ("notes", "format") and not _tells_forms_apart(info)
     )
+
+
+@cache
+def in_form_order(model: type[BaseModel]) -> tuple[ModelField, ...]:
+    """The fields that a form shows by themselves, those of several steps after the others; parts within the part have forms of their own."""
+    own = [field for field in fields_of(model) if field.kind not in (PART, PARTS, NAMED_PARTS, PLACES)]
+    return tuple(sorted(own, key=lambda field: field.kind in WIDE))
 
 
 def _tells_forms_apart(info: FieldInfo) -> bool:

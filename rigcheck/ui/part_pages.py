@@ -1,4 +1,4 @@
-"""The parts of a rig by group, each with its form; one group is shown at a time."""
+"""The page of the parts: one part's form at a time, and beside it the drawing, what the last change did, and the checks of that part."""
 
 from __future__ import annotations
 
@@ -6,124 +6,95 @@ import streamlit
 
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
-from rigcheck.ui import faults_view, part_form, session
+from rigcheck.ui import (
+    begun_form,
+    begun_parts,
+    body_form,
+    drawing_view,
+    drive_form,
+    letters,
+    opening,
+    part_checks,
+    part_choice,
+    part_form,
+    part_names,
+    rope_ends,
+    rope_path,
+    session,
+    turns_view,
+    worked_out_view,
+)  # fmt: skip
 from rigcheck.ui.draft import Path
-from rigcheck.ui.model_fields import NAMED_PARTS, PART, PARTS, fields_of
+from rigcheck.ui.part_choice import GROUPS
+from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped
+from rigcheck.ui.session import Standing
 
-GROUPS = {
-    "Load and bodies": ("bodies",),
-    "Ropes and ends": ("ropes",),
-    "Sheaves": ("sheaves",),
-    "Fixed places": ("points",),
-    "Drive": ("drive",),
-    "Limits and basis": ("limits", "basis"),
-    "Name": (),
-}
-_MODELS = {
-    "bodies": model.Body,
-    "ropes": model.Rope,
-    "sheaves": model.Sheave,
-    "points": model.Point,
-    "limits": model.Limits,
-    "basis": model.Demands,
-}
-_KINDS = {
-    "bodies": "Body",
-    "ropes": "Rope",
-    "sheaves": "Sheave",
-    "points": "Fixed place",
-    "limits": "Limits",
-    "basis": "Basis",
-    "drive": "Drive",
-}
-_STOPS = {"made_fast_to": model.MadeFast, "over": model.Over, "wound_on": model.WoundOn, "pulled_by_hand_at": model.ByHand}
+__all__ = ["GROUPS", "show"]
+
+_MODELS = {"sheaves": model.Sheave, "points": model.Point, "limits": model.Limits, "basis": model.Demands}
 
 
-def show(faults: list[Fault]) -> None:
-    """The choice of a group and the forms of its parts."""
-    options = list(GROUPS)
-    chosen = streamlit.segmented_control(
-        "Which parts?", options, default=session.remembered("group", options[0]), required=True, key="parts-group"
-    )
-    session.remember("group", chosen)
+def show(standing: Standing) -> None:
+    """Form on the left, what it does on the right; on a narrow screen below one another."""
+    path = part_choice.choose_group(session.draft())
+    form, result = streamlit.columns([3, 2], gap="large")
+    with form:
+        part_choice.choose_one(session.draft(), path)
+        _show_part(path, standing.faults)
+    with result:
+        turns_view.show(standing)
+        if standing.assessment is not None:
+            drawing_view.show(standing.assessment, key="drawing-parts", on_open=opening.open_part)
+            with streamlit.container():
+                streamlit.markdown(f"**Checks of {escaped(_called(path))}**")
+                part_checks.show(standing.assessment, path)
+
+
+def _called(path: Path) -> str:
+    return "the whole rig" if path == part_choice.WHOLE else "the hand line" if path == ("drive",) else in_words(path[:2])
+
+
+def _show_part(path: Path, faults: list[Fault]) -> None:
+    group = part_choice.group_of(path)
+    if path in begun_parts.begun(session.draft()):
+        begun_form.show(path)
+    elif len(path) == 1 and path[0] in part_choice.SECTIONS.values():
+        streamlit.caption("There is none yet.")
+    else:
+        _show_form(path, faults)
+    if group == part_choice.ROPES:
+        rope_path.show_another()
+    elif group in part_choice.SECTIONS:
+        part_names.begin(part_choice.SECTIONS[group])
+    elif group == part_choice.DRIVE:
+        drive_form.show_what_else()
+
+
+def _show_form(path: Path, faults: list[Fault]) -> None:
     with_notes = streamlit.toggle("Say where each value comes from", value=session.remembered("notes", False), key="parts-notes")
     session.remember("notes", with_notes)
-    if chosen == "Name":
+    with streamlit.container():
+        if field := part_choice.asked_field(path):
+            letter = letters.of_fields(session.draft()).get(field)
+            streamlit.caption(escaped(f"Asked for: {letter + ' · ' if letter else ''}{in_words(field)}"))
+    if path == part_choice.WHOLE:
         part_form.show(model.Rig, (), faults)
         return
-    for section in GROUPS[chosen]:
-        if section == "drive":
-            _show_drive(faults, with_notes)
-        elif section in ("limits", "basis"):
-            _heading(_KINDS[section])
-            part_form.show(_MODELS[section], (section,), faults, with_notes=with_notes)
-        else:
-            _show_named(section, faults, with_notes)
-
-
-def _heading(words: str, name: str = "") -> None:
-    streamlit.markdown(f"#### {words}" + (f" {escaped(name)}" if name else ""))
-
-
-def _show_named(section: str, faults: list[Fault], with_notes: bool) -> None:
-    for name in session.draft().at((section,)) or {}:
-        path = (section, name)
-        _heading(f"{_KINDS[section]}:", name)
+    section = path[0]
+    if section in part_choice.SECTIONS.values():
+        part_names.rename(path)
+    if section == "bodies":
+        body_form.show(path, faults, with_notes)
+    elif section == "ropes":
+        part_form.show(model.Rope, path, faults, with_notes=with_notes)
+        rope_path.show(path, faults, with_notes)
+        rope_ends.show(path, faults, with_notes)
+    elif section == "drive":
+        drive_form.show(path, faults, with_notes)
+    else:
         part_form.show(_MODELS[section], path, faults, with_notes=with_notes)
-        if section == "bodies":
-            _show_moves(path, faults, with_notes)
-        if section == "ropes":
-            _show_stops(path, faults, with_notes)
-
-
-def _show_moves(path: Path, faults: list[Fault], with_notes: bool) -> None:
-    kind = session.draft().at((*path, "moves", "kind")) or "guided"
-    form = model.Level if kind == "level" else model.Guided
-    streamlit.markdown("**How it moves:** " + ("without turning, held by its ropes" if form is model.Level else "in a straight guide"))
-    part_form.show(form, (*path, "moves"), faults, with_notes=with_notes)
-
-
-def _show_stops(path: Path, faults: list[Fault], with_notes: bool) -> None:
-    streamlit.markdown("**Its path, from the first end to the last**")
-    for index, stop in enumerate(session.draft().at((*path, "path")) or []):
-        form = next((form for key, form in _STOPS.items() if key in stop), None)
-        if form is not None:
-            streamlit.caption(f"Stop {index + 1}")
-            part_form.show(form, (*path, "path", index), faults, with_notes=with_notes)
-
-
-def _show_drive(faults: list[Fault], with_notes: bool) -> None:
-    drive = session.draft().at(("drive",))
-    if drive.get("kind") == "hand line":
-        _heading("Hand line")
-        part_form.show(model.HandLine, ("drive",), faults, with_notes=with_notes)
-        return
-    missing = []
-    for field in fields_of(model.Winch):
-        path, value = ("drive", field.name), drive.get(field.name)
-        if field.kind == PARTS:
-            for index in range(len(value or [])):
-                _heading(f"Gear stage {index + 1}, counted from the motor")
-                _show_with_inner(model.Gear, (*path, index), faults, with_notes)
-        elif value is not None:
-            _heading(field.name.capitalize())
-            _show_with_inner(field.model, path, faults, with_notes)
-            if field.is_optional:
-                streamlit.button(f"Leave the {field.name} out", on_click=session.edit, args=(path, None))
-        elif field.is_optional:
-            missing.append(field.name)
-    if missing:
-        _heading("Not in this drive")
-        with streamlit.container(horizontal=True):
-            for name in missing:
-                streamlit.button(f"Add the {name}", on_click=session.edit, args=(("drive", name), {}))
-
-
-def _show_with_inner(form, path: Path, faults: list[Fault], with_notes: bool) -> None:
-    part_form.show(form, path, faults, with_notes=with_notes)
-    faults_view.listed([fault for fault in faults if fault.path == path])
-    for field in fields_of(form):
-        if field.kind in (PART, PARTS, NAMED_PARTS) and field.model is not None and session.draft().at((*path, field.name)) is not None:
-            streamlit.markdown(f"**{field.name.replace('_', ' ').capitalize()}**")
-            part_form.show(field.model, (*path, field.name), faults, with_notes=with_notes)
+    if section in ("bodies", "sheaves", "limits"):
+        worked_out_view.show({"bodies": "Body", "sheaves": "Sheave", "limits": "Limits"}[section], path)
+    if section in part_choice.SECTIONS.values():
+        part_names.remove(path)

@@ -1,18 +1,89 @@
-"""The pulls along the travel: a table of every run, and a chart with the height upwards as it is on the wall."""
+"""The pulls along the travel: on the drawing at a height, in a chart with the height upwards as it is on the wall, and in a table of every run."""
 
 from __future__ import annotations
 
 import altair
 import numpy
+import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.report import contents
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
+from rigcheck.ui import drawing_view, look, rope_pick, session
 from rigcheck.ui.plain_text import in_html
 
 NEVER_KNOWN = "unknown"
+_WAYS = {"raising": "raising", "holding": "holding_most", "lowering": "lowering"}
 _DASHES = {"raising": [1, 0], "holding, least": [2, 3], "holding, most": [8, 3], "lowering": [5, 3, 1, 3]}
+
+
+WORST_SHARE = (
+    "Several ropes share the load: each is counted here with the worst share that can fall to it if the others are a little too long, "
+    "so the pulls written do not add up to the load."
+)
+
+
+def show(assessment: Assessment) -> None:
+    """The whole section: drawing and chart at a height of the travel, the extremes along it, and what the ropes do to the building."""
+    found = runs(assessment)
+    index = _height(assessment)
+    way = streamlit.segmented_control("Pulls written on the drawing while", list(_WAYS), required=True,
+                                      default=session.remembered("way", "raising"), key="pulls-way")  # fmt: skip
+    session.remember("way", way)
+    height_m = float(assessment.solution.travel.heights_m[index])
+    drawing, along_travel = streamlit.columns(2, gap="large")
+    with drawing:
+        drawing_view.show(assessment, key="drawing-pulls", at=index, ghost=0 if index else None, labels=labels_at(assessment, index, way),
+                          on_open=rope_pick.open_on_drawing)  # fmt: skip
+        streamlit.caption(_drawing_words(found, height_m, way))
+    with along_travel:
+        spec = _chart(session.good_text(), session.system(), _picked(found), look.ink(), assessment)
+        streamlit.vega_lite_chart(at_height(spec, height_m), width="stretch")
+    streamlit.markdown("#### Greatest and least along the whole travel")
+    streamlit.caption(
+        "Each with the height where it stands. While holding, every sheave may hold back as much as its friction allows, either way."
+        + (f" {WORST_SHARE}" if any(run.shares_load for run in found) else "")
+    )
+    streamlit.html(table(found))
+    streamlit.markdown("#### What the ropes do to the building")
+    streamlit.caption("Each where it is greatest. Whether beams, bolts and screws bear it is not checked here.")
+    streamlit.html(forces(assessment))
+
+
+def _height(assessment: Assessment) -> int:
+    """The slider of the height, in the units that are shown; the index of the height nearest to it."""
+    heights = [units.in_shown(float(h), "m") for h in assessment.solution.travel.heights_m]
+    now = min(units.in_shown(session.remembered("height", 0.0), "m"), heights[-1])
+    key = f"height {session.opened()} {session.system()} {heights[-1]}"
+    label = f"Height of the load above its lowest place, in {units.label('m')}"
+    chosen = streamlit.slider(label, 0.0, heights[-1], value=now, step=heights[1], format="%.3f", key=key)
+    index = min(range(len(heights)), key=lambda i: abs(heights[i] - chosen))
+    session.remember("height", float(assessment.solution.travel.heights_m[index]))
+    return index
+
+
+def _picked(found: list[RunOfRope]) -> int:
+    chosen = streamlit.selectbox("Run in the chart", range(len(found)), format_func=lambda i: run_name(found[i]),
+                                 index=min(session.remembered("run", 0), len(found) - 1), key=f"run {session.opened()}")  # fmt: skip
+    session.remember("run", chosen)
+    return chosen
+
+
+def _drawing_words(found: list[RunOfRope], height_m: float, way: str) -> str:
+    at = f"The load is {units.show(round(height_m, 6), 'm')} above its lowest place; pulls while {way}, rounded up."
+    return f"{at} {WORST_SHARE}" if any(run.shares_load for run in found) else at
+
+
+def as_it_hangs(pull_n: float | None, towards: str = "up") -> str:
+    """A pull as the mass that hangs with it, for those who think in kilograms; nothing where pounds-force are shown, which say it already.
+
+    >>> as_it_hangs(1176.79)
+    'as 120 kg hangs'
+    """
+    if pull_n is None or pull_n <= 0 or units.system() != units.METRIC:
+        return ""
+    return f"as {units.number(units.to_unit(pull_n, 'kgf'), 3, towards)} kg hangs"
 
 
 def run_name(run: RunOfRope) -> str:
@@ -62,12 +133,13 @@ def _shared(run: RunOfRope) -> str:
 def _cell(extreme: Extreme, towards: str = "up") -> str:
     if extreme.pull_n is None:
         return f'<td class="rc-number">{NEVER_KNOWN}</td>'
-    where = units.show(round(extreme.at_m, 4), "m", 3)
-    return f'<td class="rc-number">{units.show(extreme.pull_n, "N", 4, towards)}<br><span class="rc-small">at {where}</span></td>'
+    where = f"at {units.show(round(extreme.at_m, 4), 'm', 3)}"
+    told = "".join(f'<br><span class="rc-small">{words}</span>' for words in (as_it_hangs(extreme.pull_n, towards), where) if words)
+    return f'<td class="rc-number">{contents.pull_text(extreme, towards)}{told}</td>'
 
 
 def along(assessment: Assessment, run: RunOfRope) -> list[dict]:
-    """The pulls of one run at every height, one row for each kind of pull and height."""
+    """The pulls of one run at every height in the units that are shown, one row for each kind of pull and height."""
     pulls = assessment.solution.runs[run.rope][run.number]
     heights = assessment.solution.travel.heights_m
     bad = assessment.solution.slack()
@@ -81,28 +153,38 @@ def along(assessment: Assessment, run: RunOfRope) -> list[dict]:
     for words, line in lines.items():
         value = numpy.where(bad, numpy.nan, numpy.broadcast_to(line.value, heights.shape))
         found += [
-            {"height_m": float(h), "pull_n": float(v), "while": words} for h, v in zip(heights, value, strict=True) if numpy.isfinite(v)
+            {"height": units.in_shown(float(h), "m"), "pull": units.in_shown(float(v), "N"), "while": words}
+            for h, v in zip(heights, value, strict=True)
+            if numpy.isfinite(v)
         ]
     return found
 
 
-def chart(assessment: Assessment, run: RunOfRope, height_m: float, ink: str) -> altair.LayerChart:
-    """Pull against height for one run; the kinds of pull are told apart by their dashes."""
-    data = altair.Data(values=along(assessment, run))
-    base = altair.Chart(data).encode(
-        x=altair.X("pull_n:Q", title="pull in N", scale=altair.Scale(zero=True, nice=True)),
-        y=altair.Y("height_m:Q", title="height of the load in m"),
-        order="height_m:Q",
+@streamlit.cache_data(max_entries=100, show_spinner=False)
+def _chart(text: str, system: str, number: int, ink: str, _assessment: Assessment) -> dict:
+    return chart(_assessment, runs(_assessment)[number], ink)
+
+
+def at_height(spec: dict, height_m: float) -> dict:
+    """The chart with its line across at a height."""
+    curves, here = spec["layer"]
+    return spec | {"layer": [curves, here | {"data": {"values": [{"height": units.in_shown(height_m, "m")}]}}]}
+
+
+def chart(assessment: Assessment, run: RunOfRope, ink: str) -> dict:
+    """The specification of pull against height for one run; the kinds of pull are told apart by their dashes."""
+    pull, height = f"pull in {units.label('N')}", f"height of the load in {units.label('m')}"
+    base = altair.Chart(altair.Data(values=along(assessment, run))).encode(
+        x=altair.X("pull:Q", title=pull, scale=altair.Scale(zero=True, nice=True)),
+        y=altair.Y("height:Q", title=height),
+        order="height:Q",
         strokeDash=altair.StrokeDash("while:N", title="while", scale=altair.Scale(domain=list(_DASHES), range=list(_DASHES.values())),
                                      legend=altair.Legend(orient="top", symbolSize=400, columns=2)),
-        tooltip=[altair.Tooltip("while:N"), altair.Tooltip("pull_n:Q", title="pull in N", format=".1f"),
-                 altair.Tooltip("height_m:Q", title="height in m", format=".3f")],
+        tooltip=[altair.Tooltip("while:N"), altair.Tooltip("pull:Q", title=pull, format=".1f"), altair.Tooltip("height:Q", title=height, format=".3f")],
     )  # fmt: skip
-    here = (
-        altair.Chart(altair.Data(values=[{"height_m": height_m}])).mark_rule(strokeWidth=1, opacity=0.7, color=ink).encode(y="height_m:Q")
-    )
+    here = altair.Chart(altair.Data(values=[])).mark_rule(strokeWidth=1, opacity=0.7, color=ink).encode(y="height:Q")
     both = (base.mark_line(strokeWidth=2, color=ink) + here).properties(height=380)
-    return both.configure_axis(labelColor=ink, titleColor=ink).configure_legend(labelColor=ink, titleColor=ink)
+    return both.configure_axis(labelColor=ink, titleColor=ink).configure_legend(labelColor=ink, titleColor=ink).to_dict()
 
 
 def labels_at(assessment: Assessment, index: int, words: str) -> dict[tuple[str, int], str]:
@@ -113,7 +195,7 @@ def labels_at(assessment: Assessment, index: int, words: str) -> dict[tuple[str,
     found = {}
     for rope, own in solution.runs.items():
         for number, pulls in enumerate(own):
-            line = {"raising": pulls.raising, "lowering": pulls.lowering, "holding": pulls.holding_most}[words]
+            line = getattr(pulls, _WAYS[words])
             value = float(line.value[min(index, line.value.shape[-1] - 1)])
             found[rope, number] = units.show(value, "N", 3, "up") if numpy.isfinite(value) else NEVER_KNOWN
     return found

@@ -1,6 +1,7 @@
 """The one place that reads and writes the state of a session: the draft, its last good reading, and what a page remembers.
 
-A draft is also kept in this process under a random name that stands in the address, so that loading the page again loses nothing.
+There is always a draft: a session begins with an example that is solved. A draft is also kept in this process under a random name
+that stands in the address, with all that can be taken back, so that loading the page again loses nothing.
 """
 
 from __future__ import annotations
@@ -11,17 +12,20 @@ from dataclasses import dataclass
 
 import streamlit
 
+from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.errors import RigcheckError
 from rigcheck.rig import examples, files
+from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import draft as drafts
 from rigcheck.ui.answers import answer
-from rigcheck.ui.draft import Draft, Path
+from rigcheck.ui.cards import FIRST_EXAMPLE
+from rigcheck.ui.draft import EXAMPLE, FILE, Draft, Path
 
 KEPT_DRAFTS = 40
-UNDO_STEPS = 50
-ADDRESS_KEY = "draft"
+UNDO_STEPS = 200
+ADDRESS_KEY, BEGIN_KEY, UNITS_KEY = "draft", "begin", "units"
 
 
 @dataclass(frozen=True)
@@ -34,26 +38,71 @@ class Standing:
     fault: RigcheckError | None
 
 
+@dataclass(frozen=True)
+class Kept:
+    """What outlives a reload: the draft, the text of its last good reading, and the drafts before and after it."""
+
+    draft: Draft
+    good_text: str | None
+    undo: tuple[Draft, ...] = ()
+    redo: tuple[Draft, ...] = ()
+
+
 @streamlit.cache_resource(show_spinner=False)
-def _kept() -> OrderedDict[str, tuple[Draft, str | None]]:
+def _kept() -> OrderedDict[str, Kept]:
     return OrderedDict()
 
 
 def begin() -> None:
-    """At the start of every run: take up the draft whose name stands in the address."""
+    """At the start of every run: take up the draft whose name stands in the address, or begin with a rig that is solved."""
     state = streamlit.session_state
     if "draft" not in state:
-        state.draft, state.good_text = None, None
-        state.before_text, state.undo, state.generation, state.opened = None, [], 0, 0
         name = streamlit.query_params.get(ADDRESS_KEY)
+        found = _kept().get(name) or Kept(_first(), None)
+        state.draft, state.good_text, state.undo, state.redo = found.draft, found.good_text, found.undo, found.redo
+        state.before_text, state.generation, state.opened = None, 0, 0
+        state.is_lost = name is not None and name not in _kept()
         if name in _kept():
-            state.draft, state.good_text = _kept()[name]
             state.draft_name = name
-    if state.draft is not None:
+        state.system = units.US if streamlit.query_params.get(UNITS_KEY) == units.US else units.METRIC
+    units.show_in(state.system)
+    if "draft_name" in state:
         streamlit.query_params[ADDRESS_KEY] = state.draft_name
 
 
-def draft() -> Draft | None:
+def _first() -> Draft:
+    """The arrangement or example that the address asks for, otherwise the example a session begins with."""
+    asked = streamlit.query_params.get(BEGIN_KEY)
+    if asked in ARRANGEMENTS:
+        return drafts.of_arrangement(asked)
+    return drafts.of_rig(examples.example(asked if asked in examples.names() else FIRST_EXAMPLE), EXAMPLE)
+
+
+def is_fresh() -> bool:
+    """Whether nothing was opened, changed or asked for yet."""
+    return "draft_name" not in streamlit.session_state and BEGIN_KEY not in streamlit.query_params
+
+
+def is_lost() -> bool:
+    """Whether the address names a draft that is no longer kept."""
+    return streamlit.session_state.is_lost
+
+
+def system() -> str:
+    """The system of units that everything is shown in."""
+    return streamlit.session_state.system
+
+
+def show_in(name: str) -> None:
+    """Show everything in a system of units; what was typed stays as it was typed."""
+    state = streamlit.session_state
+    state.system = name
+    state.generation += 1
+    streamlit.query_params[UNITS_KEY] = name
+    units.show_in(name)
+
+
+def draft() -> Draft:
     return streamlit.session_state.draft
 
 
@@ -68,7 +117,7 @@ def opened() -> int:
 
 
 def open_example(name: str) -> None:
-    _replace(drafts.of_rig(examples.example(name), "an example"))
+    _replace(drafts.of_rig(examples.example(name), EXAMPLE))
 
 
 def open_arrangement(slug: str) -> None:
@@ -77,7 +126,18 @@ def open_arrangement(slug: str) -> None:
 
 def open_file(content: bytes, name: str) -> None:
     """RigcheckError where the file cannot be used; the draft then stays as it is."""
-    _replace(drafts.of_rig(files.loads(content, name), "a rig file"))
+    _replace(drafts.of_rig(files.loads(content, name), FILE))
+
+
+def open_draft(new: Draft) -> None:
+    """Begin with a draft that was put together elsewhere."""
+    _replace(new)
+
+
+def put(new: Draft) -> None:
+    """Take over a draft that was changed other than through the fields on the page, as one step that can be taken back."""
+    _push(new)
+    streamlit.session_state.generation += 1
 
 
 def edit(path: Path, value, typed: str | None = None) -> None:
@@ -95,11 +155,11 @@ def entered(key: str):
     return streamlit.session_state.get(key)
 
 
-def give_answer(key: str, text: str | None) -> None:
+def give_answer(key: str, text: str | None, typed: str | None = None) -> None:
     """Change one answer of the arrangement the draft began as; None is no answer."""
     if text is None or draft().answers.get(key) == text:
         return
-    _push(drafts.answered(draft(), key, text))
+    _push(drafts.answered(draft(), key, text, typed))
     streamlit.session_state.generation += 1
 
 
@@ -107,34 +167,53 @@ def can_undo() -> bool:
     return bool(streamlit.session_state.undo)
 
 
+def can_redo() -> bool:
+    return bool(streamlit.session_state.redo)
+
+
 def undo() -> None:
     """Take back the last change."""
     state = streamlit.session_state
     if state.undo:
-        state.draft = state.undo.pop()
-        state.generation += 1
-        state.opened += 1
-        _keep()
+        *state.undo, last = state.undo
+        state.redo = (*state.redo, state.draft)
+        _show_again(last)
+
+
+def redo() -> None:
+    """Make the change again that was taken back last."""
+    state = streamlit.session_state
+    if state.redo:
+        *state.redo, last = state.redo
+        state.undo = (*state.undo, state.draft)
+        _show_again(last)
+
+
+def _show_again(one: Draft) -> None:
+    state = streamlit.session_state
+    state.undo, state.redo, state.draft = tuple(state.undo), tuple(state.redo), one
+    state.generation += 1
+    state.opened += 1
+    _keep()
 
 
 def standing() -> Standing:
     """Read and assess the draft; the last good result stays where that cannot be done."""
     state = streamlit.session_state
-    if state.draft is None:
-        return Standing(None, True, [], None)
     rig, faults = state.draft.read()
     fault = None
     unanswered = state.draft.arrangement is not None and bool(drafts.answer_faults(state.draft))
     if rig is not None:
         text = files.dumps(rig)
-        found = answer(text)
+        found = answer(text, state.system)
         if found.assessment is not None:
             if text != state.good_text:
                 state.before_text, state.good_text = state.good_text, text
-                _keep()
+                if "draft_name" in state:
+                    _keep()
             return Standing(found.assessment, not unanswered, [], None)
         fault = found.fault
-    last = answer(state.good_text).assessment if state.good_text else None
+    last = answer(state.good_text, state.system).assessment if state.good_text else None
     return Standing(last, False, faults, fault)
 
 
@@ -146,7 +225,7 @@ def good_text() -> str | None:
 def before() -> Assessment | None:
     """The assessment of the rig before the last change that could be read."""
     text = streamlit.session_state.before_text
-    return answer(text).assessment if text else None
+    return answer(text, system()).assessment if text else None
 
 
 def is_narrow() -> bool:
@@ -168,23 +247,37 @@ def remember(name: str, value) -> None:
     streamlit.session_state[f"page {name}"] = value
 
 
+def open_part(path: Path) -> None:
+    """Have the page of the parts open the part that a path leads into, with the eye on the field."""
+    remember("open part", (path[0], path[1] if len(path) > 1 and path[0] not in ("limits", "basis") else None))
+    remember("open field", path)
+
+
+def ask_for_page(file: str) -> None:
+    """Have the next run go to a page: callbacks cannot go there themselves."""
+    streamlit.session_state.asked_page = file
+
+
+def asked_page() -> str | None:
+    """The page that was asked for, once."""
+    return streamlit.session_state.pop("asked_page", None)
+
+
 def _replace(new: Draft) -> None:
     state = streamlit.session_state
-    if state.draft is not None:
-        _push(new)
-    else:
-        state.draft = new
+    _push(new)
     state.generation += 1
     state.opened += 1
     state.good_text = state.before_text = None
+    state.is_lost = False
     for key in [k for k in state if str(k).startswith("page ")]:
         del state[key]
-    _keep()
 
 
 def _push(new: Draft) -> None:
     state = streamlit.session_state
-    state.undo = [*state.undo, state.draft][-UNDO_STEPS:]
+    state.undo = (*state.undo, state.draft)[-UNDO_STEPS:]
+    state.redo = ()
     state.draft = new
     _keep()
 
@@ -194,7 +287,7 @@ def _keep() -> None:
     if "draft_name" not in state:
         state.draft_name = secrets.token_urlsafe(9)
     kept = _kept()
-    kept[state.draft_name] = state.draft, state.good_text
+    kept[state.draft_name] = Kept(state.draft, state.good_text, state.undo, state.redo)
     kept.move_to_end(state.draft_name)
     while len(kept) > KEPT_DRAFTS:
         kept.popitem(last=False)

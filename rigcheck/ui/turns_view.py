@@ -13,7 +13,7 @@ from rigcheck.ui.verdict_words import MARKS, named, rated
 
 
 def show(standing: Standing) -> None:
-    """The verdicts that turned with the last change, and the way back."""
+    """The verdicts that turned with the last change, and what became of the rated load."""
     with streamlit.container():  # always there, so that nothing below it changes its place
         _tell(standing)
 
@@ -27,8 +27,6 @@ def _tell(standing: Standing) -> None:
         loads = f"Rated load before: {then}; now: {now}." if then != now else f"Rated load as before: {now}."
         what = f"The last change turned these verdicts:<ul>{rows}</ul>" if turns else "The last change turned no verdict. "
         streamlit.html(f'<div class="rc-check"><p>{what}{loads}</p></div>')
-    if session.can_undo():
-        streamlit.button("Take the last change back", on_click=session.undo)
 
 
 def _told(turn: Turn) -> str:

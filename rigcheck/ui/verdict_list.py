@@ -4,14 +4,21 @@ from __future__ import annotations
 
 import streamlit
 
-from rigcheck.checks.check import CANNOT_TELL, Check
+from rigcheck.checks.assessment import Assessment
+from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
 from rigcheck.report import contents
 from rigcheck.ui import lines_filter, session
-from rigcheck.ui.plain_text import in_html
+from rigcheck.ui.draft import Path
+from rigcheck.ui.next_steps import path_of
+from rigcheck.ui.path_words import in_words
+from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.verdict_words import MARKS, PLURALS
 
 EVERY_PART = "every part"
-LINES_PAGE = "line_by_line.py"
+LINES_PAGE, PARTS_PAGE = "line_by_line.py", "change_parts.py"
+BRIEF, MOST_BRIEF = 8, 14
+_NUMBER = ' class="rc-number"'
+_HEAD = (("verdict", ""), ("part", ""), ("what is checked", ""), ("factor", _NUMBER), ("required", _NUMBER))
 
 
 def filtered(checks: list[Check]) -> list[Check]:
@@ -32,14 +39,50 @@ def filtered(checks: list[Check]) -> list[Check]:
 
 
 def show(check: Check) -> None:
-    """One check, with the way to its lines of working."""
-    told, lines = streamlit.columns([6, 1])
+    """One check, with the way to its lines of working, and to the field it waits for or the part that falls short."""
+    told, ways = streamlit.columns([5, 1])
     with told:
         streamlit.html(_block(check))
-    with lines:
+    with ways:
         if (check.demand is not None or check.capacity is not None) and streamlit.button("Its lines", key=f"lines {check.id}"):
             lines_filter.ask_for(check.id)
             streamlit.switch_page(LINES_PAGE)
+        if check.verdict != HOLDS:
+            words = "Fill it in" if check.wants else "Its part"
+            if streamlit.button(words, key=f"field {check.id}", help=escaped(in_words(_field(check)))):
+                session.open_part(_field(check))
+                streamlit.switch_page(PARTS_PAGE)
+
+
+def _field(check: Check) -> Path:
+    return check.wants[0] if check.wants else path_of(check.part)
+
+
+def brief(assessment: Assessment) -> str:
+    """The verdicts at a glance, the worst first, as HTML: those that do not hold, and a few of those that hold."""
+    ordered = contents.worst_first(assessment.checks)
+    open_ones = [check for check in ordered if check.verdict != HOLDS]
+    shown = (open_ones + [check for check in ordered if check.verdict == HOLDS])[: max(BRIEF, min(len(open_ones), MOST_BRIEF))]
+    left = len(ordered) - len(shown)
+    rows = "".join(map(_row, shown))
+    more = (
+        f'<p class="rc-small">and {left} more, {"all of which hold" if len(open_ones) <= len(shown) else "of all kinds"}.</p>'
+        if left
+        else ""
+    )
+    head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
+    return (
+        f'<div class="rc-scroll"><table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>{more}'
+    )
+
+
+def _row(check: Check) -> str:
+    told = contents.shown(check)
+    mark = f'<span class="rc-mark" aria-hidden="true">{MARKS[check.verdict]}</span> {check.verdict}'
+    return (
+        f'<tr><td>{mark}</td><th scope="row">{in_html(check.item)}</th><td>{in_html(check.what)}</td>'
+        f'<td class="rc-number">{in_html(told.factor)}</td><td class="rc-number">{in_html(told.required)}</td></tr>'
+    )
 
 
 def _block(check: Check) -> str:

@@ -3,7 +3,7 @@
 import importlib
 import sys
 
-ALL = ("closed_forms", "full_check", "shell", "paper", "large_tackles")
+ALL = ("closed_forms", "full_check", "shell", "paper", "large_tackles", "browser")
 
 for name in sys.argv[1:] or ALL:
     importlib.import_module(f"tests.bench.{name}").run()

@@ -2,73 +2,30 @@
 
 from __future__ import annotations
 
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
+import re
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, TimeoutError, sync_playwright
+from playwright.sync_api import Browser, Page, TimeoutError
 
-HOME = Path(__file__).resolve().parent.parent.parent
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
+from tests.browser.serving import PAGES, chromium, served
+
 OWN_HOSTS = ("localhost", "127.0.0.1", "::1")
 PATIENCE_MS = 45_000
-
-
-def _free_port() -> int:
-    with socket.socket() as found:
-        found.bind(("localhost", 0))
-        return found.getsockname()[1]
 
 
 @pytest.fixture(scope="session")
 def address(tmp_path_factory):
     """The address of the pages, served as the command line serves them."""
-    port = _free_port()
-    log = tmp_path_factory.mktemp("server") / "log.txt"
-    command = [sys.executable, "-m", "streamlit", "run", str(HOME / "pages" / "app.py"), "--server.port", str(port), "--server.headless", "true",
-               "--server.address", "localhost", "--server.fileWatcherType", "none"]  # fmt: skip
-    with log.open("wb") as out, subprocess.Popen(command, cwd=HOME, stdout=out, stderr=out) as server:
-        try:
-            _wait_for(f"http://localhost:{port}/_stcore/health", server, log)
-            yield f"http://localhost:{port}"
-        finally:
-            server.terminate()
-            server.wait(timeout=20)
-
-
-def _wait_for(url: str, server: subprocess.Popen, log: Path) -> None:
-    end = time.monotonic() + 60
-    while time.monotonic() < end:
-        assert server.poll() is None, log.read_text()
-        try:
-            with urllib.request.urlopen(url, timeout=2) as answer:
-                if answer.status == 200:
-                    return
-        except OSError:
-            time.sleep(0.2)
-    raise AssertionError(f"the pages did not come up: {log.read_text()}")
+    with served(PAGES, tmp_path_factory.mktemp("server") / "log.txt") as url:
+        yield url
 
 
 @pytest.fixture(scope="session")
 def browser():
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    with chromium() as opened:
         yield opened
-        opened.close()
 
 
 class Watched:
@@ -85,7 +42,7 @@ class Watched:
         self.page.on("console", lambda message: self.complaints.append(message.text) if message.type == "error" else None)
         self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
         self.page.goto(address)
-        self.page.get_by_text("No rig yet").wait_for()
+        self.page.locator(".rc-sentence").first.wait_for()
 
     def _route(self, route) -> None:
         asked = urlsplit(route.request.url)
@@ -95,9 +52,30 @@ class Watched:
         else:
             route.continue_()
 
+    def begin(self, name: str) -> None:
+        """Open the pages anew with an example or an arrangement."""
+        self.page.goto(f"{self.address}/?begin={name}")
+        self.page.locator(".rc-sentence").first.wait_for()
+        self.still()
+
+    def pick_card(self, slug: str) -> None:
+        self.page.locator(f".card[data-slug='{slug}']").click()
+
     def choose(self, group: str, option: str) -> None:
-        """One option of a group of round buttons."""
+        """One option of a group of buttons."""
         self.page.get_by_role("radiogroup", name=group).get_by_text(option, exact=True).click()
+
+    def field(self, label: str, which: int = 0):
+        """The input of a label, whatever letter stands before it."""
+        return self.page.get_by_label(re.compile(rf"^([A-Z]+[0-9]* · )?{re.escape(label)}$")).nth(which)
+
+    def sentence(self, words: str) -> None:
+        """Wait until the sentence on the first page holds the words and the page is whole."""
+        self.page.locator(".rc-sentence").filter(has_text=words).wait_for()
+        self.still()
+
+    def still(self) -> None:
+        self.page.locator("[data-test-script-state=notRunning]").wait_for()
 
     def go_to(self, title: str) -> None:
         """Follow the link to a page, and wait until it is there; a click while an answer is on its way may be lost, and is then repeated."""
@@ -111,14 +89,14 @@ class Watched:
         raise AssertionError(f"the page {title!r} was not reached")
 
     def type_in(self, label: str, text: str, which: int = 0) -> None:
-        field = self.page.get_by_label(label, exact=True).nth(which)
+        field = self.field(label, which)
         field.fill(text)
         field.press("Enter")
 
     def see(self, words: str) -> None:
         """Wait until what is always in sight holds the words and the page is whole."""
         self.page.locator(".rc-sight").filter(has_text=words).wait_for()
-        self.page.locator("[data-test-script-state=notRunning]").wait_for()
+        self.still()
 
     def save(self, button: str):
         with self.page.expect_download() as waiting:
@@ -141,11 +119,27 @@ def watched(browser, address):
     assert opened.complaints == []
 
 
-@pytest.fixture
-def narrow(browser, address):
-    """The same on a page as narrow as a telephone's."""
-    opened = Watched(browser, address, viewport={"width": 390, "height": 844})
+@pytest.fixture(params=["light"])
+def narrow(browser, address, request):
+    """The same on a page as narrow as a telephone's, in one theme."""
+    opened = Watched(browser, address, viewport={"width": 390, "height": 844}, color_scheme=request.param)
     yield opened
     opened.context.close()
     assert opened.strangers == []
     assert opened.complaints == []
+
+
+@pytest.fixture
+def themed(browser, address):
+    """Pages of their own in a theme of choice."""
+    opened: list[Watched] = []
+
+    def open_in(scheme: str) -> Watched:
+        opened.append(Watched(browser, address, viewport={"width": 1280, "height": 900}, color_scheme=scheme))
+        return opened[-1]
+
+    yield open_in
+    for each in opened:
+        each.context.close()
+        assert each.strangers == []
+        assert each.complaints == []

@@ -8,12 +8,15 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from rigcheck.ui import session as sessions
+from rigcheck.ui.draft import FILE, Draft
 
 APP = Path(__file__).resolve().parent.parent.parent / "pages" / "app.py"
 PAGES = {
     "Begin": "begin_here.py",
     "Change parts": "change_parts.py",
-    "Pulls": "every_pull.py",
+    "Ropes": "every_rope.py",
+    "Drum and motor": "drum_and_motor.py",
+    "Balance": "balance_weight.py",
     "Verdicts": "every_verdict.py",
     "Line by line": "line_by_line.py",
     "Report": "take_away.py",
@@ -24,27 +27,49 @@ PAGES = {
 class Session:
     """A session: what it shows as text, and how it goes from page to page."""
 
-    def __init__(self, draft: str | None = None):
+    def __init__(self, **address: str):
+        self._open(**address)
+
+    def _open(self, **address: str) -> Session:
+        """Open the address anew, such as `draft="..."` or `begin="loft-lift"`."""
         self.app = AppTest.from_file(str(APP), default_timeout=60)
-        if draft is not None:
-            self.app.query_params["draft"] = draft
+        for key, value in address.items():
+            self.app.query_params[key] = value
         self.app.run()
+        return self
 
     def page(self, title: str) -> Session:
         self.app.switch_page(str(APP.parent / PAGES[title])).run()
         return self
 
     def example(self, name: str) -> Session:
-        self.by_label("radio", "Begin with").set_value("an example").run()
-        self.by_label("radio", "Which scene?").set_value(name).run()
-        return self
+        return self._open(begin=name)
 
     def arrangement(self, slug: str) -> Session:
-        self.by_label("radio", "How is it rigged?").set_value(slug).run()
+        return self._open(begin=slug)
+
+    def file(self, name: str, content: bytes) -> Session:
+        """Choose a rig file on the first page."""
+        self.choose("What to do", "Begin with another")
+        self.app.file_uploader[0].set_value((name, content, "application/json")).run()
+        return self
+
+    def begin_with(self, data: dict) -> Session:
+        """Have a draft open that is kept under a name of its own, whatever it holds."""
+        sessions._kept()["as given"] = sessions.Kept(Draft(data, FILE), None)
+        return self._open(draft="as given")
+
+    def choose(self, group: str, option) -> Session:
+        self.by_label("button_group", group).set_value(option).run()
+        return self
+
+    def press(self, label: str) -> Session:
+        self.by_label("button", label).click().run()
         return self
 
     def by_label(self, kind: str, label: str):
-        found = [element for element in getattr(self.app, kind) if element.label == label]
+        """The first element of a kind with a label; the letter that stands before a label is left away."""
+        found = [element for element in getattr(self.app, kind) if label in (element.label, element.label.partition(" · ")[2])]
         assert found, f"no {kind} is labelled {label!r}; there are {[e.label for e in getattr(self.app, kind)]}"
         return found[0]
 

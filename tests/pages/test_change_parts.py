@@ -1,15 +1,22 @@
-"""Changing parts: each fault beside its field, nothing lost, and what a change turned is told."""
+"""Changing parts: each fault beside its field, nothing lost, parts that come and go and change their names, and what a change turned is told."""
 
 from __future__ import annotations
 
 import pytest
 
-from rigcheck.ui.part_pages import GROUPS
+from rigcheck.rig import examples, model
+from rigcheck.ui import letters
+from rigcheck.ui.field_words import words_for
+from rigcheck.ui.model_fields import fields_of
+from rigcheck.ui.part_choice import GROUPS
 
 
 def group(session, name: str):
-    session.by_label("button_group", "Which parts?").set_value(name).run()
-    return session
+    return session.choose("Which parts?", name)
+
+
+def draft(session):
+    return session.app.session_state["draft"]
 
 
 @pytest.fixture
@@ -17,19 +24,34 @@ def parts(session):
     return session.example("loft-lift").page("Change parts")
 
 
-@pytest.mark.parametrize("name", list(GROUPS))
+@pytest.mark.parametrize("name", GROUPS)
 def test_every_group_of_parts_is_shown(parts, name):
     group(parts, name)
     assert not parts.app.exception
     assert "could not be shown" not in parts.text
 
 
-@pytest.mark.parametrize("name", list(GROUPS))
-def test_showing_a_field_changes_nothing(parts, name):
-    before = parts.app.session_state["draft"]
-    group(parts, name)
-    parts.by_label("toggle", "Say where each value comes from").set_value(True).run()
-    assert parts.app.session_state["draft"] == before
+@pytest.mark.parametrize("name", examples.names())
+def test_showing_every_part_of_every_example_changes_nothing(session, name):
+    parts = session.example(name).page("Change parts")
+    before = draft(parts)
+    for each in GROUPS:
+        group(parts, each)
+        boxes = [box for box in parts.app.selectbox if box.label == "Which one?"]
+        for option in boxes[0].options if boxes else ():
+            parts.by_label("selectbox", "Which one?").select(option).run()
+            assert not parts.app.exception
+            assert "could not be shown" not in parts.text
+    assert draft(parts) == before
+
+
+def test_notes_can_be_shown_without_changing_anything(parts):
+    before = draft(parts)
+    for each in GROUPS:
+        group(parts, each)
+        parts.by_label("toggle", "Say where each value comes from").set_value(True).run()
+        assert not parts.app.exception
+    assert draft(parts) == before
 
 
 def test_a_change_says_which_verdicts_it_turned(parts):
@@ -40,10 +62,17 @@ def test_a_change_says_which_verdicts_it_turned(parts):
     assert "600 kg" in parts.app.session_state["good_text"]
 
 
+def test_the_checks_of_the_open_part_stand_beside_its_form(parts):
+    group(parts, "Ropes and ends")
+    assert "Checks of hoist rope" in parts.text
+    assert "over head sheave" in parts.html
+    group(parts, "Drive")
+    assert "Checks of drum" in parts.text
+
+
 def test_a_change_can_be_taken_back(parts):
     good = parts.app.session_state["good_text"]
-    group(parts, "Load and bodies").type_in("Mass [kg]", "600")
-    next(button for button in parts.app.button if button.label == "Take the last change back").click().run()
+    group(parts, "Load and bodies").type_in("Mass [kg]", "600").press("Undo")
     assert parts.app.session_state["good_text"] == good
     assert parts.by_label("text_input", "Mass [kg]").value == "200 kg ± 5 kg"
 
@@ -52,29 +81,52 @@ def test_a_bad_value_is_told_at_its_field_and_survives_a_change_of_page(parts):
     group(parts, "Load and bodies").type_in("Mass [kg]", "200 lbf")
     assert "a mass is due" in parts.text
     assert "older result" in parts.strip
-    parts.page("Pulls").page("Change parts")
+    parts.page("Ropes").page("Change parts")
     assert parts.by_label("text_input", "Mass [kg]").value == "200 lbf"
     parts.type_in("Mass [kg]", "210")
     assert "older result" not in parts.strip
 
 
-def test_an_emptied_field_means_not_known_and_its_check_cannot_tell(parts):
+def test_i_dont_know_the_mass_keeps_the_last_result_and_says_how_to_find_it_out(parts):
+    good = parts.app.session_state["good_text"]
+    group(parts, "Load and bodies").type_in("Mass [kg]", "")
+    assert "older result" in parts.strip
+    assert parts.app.session_state["good_text"] == good
+    assert "not known yet" in parts.html
+    assert "bathroom scale" in parts.html
+    assert parts.by_label("text_input", "Mass [kg]").placeholder == "I don't know"
+
+
+def test_an_emptied_field_means_not_known_its_check_cannot_tell_and_what_waits_for_it_is_said(parts):
     group(parts, "Ropes and ends").type_in("Share of strength left", "")
-    assert parts.app.session_state["draft"].at(("ropes", "hoist rope", "remaining_strength")) is None
+    assert draft(parts).at(("ropes", "hoist rope", "remaining_strength")) is None
     assert "0 cannot tell" not in parts.strip
+    assert "not known: the rope" in parts.html
+    assert "How to find out" in parts.html
 
 
 def test_a_choice_can_be_set_to_unknown_and_back(parts):
     group(parts, "Sheaves")
     parts.by_label("selectbox", "Bearing").set_value("I don't know").run()
-    assert parts.app.session_state["draft"].at(("sheaves", "head sheave", "bearing")) is None
+    assert draft(parts).at(("sheaves", "head sheave", "bearing")) is None
     parts.by_label("selectbox", "Bearing").set_value("plain").run()
-    assert parts.app.session_state["draft"].at(("sheaves", "head sheave", "bearing")) == "plain"
+    assert draft(parts).at(("sheaves", "head sheave", "bearing")) == "plain"
+
+
+def test_every_optional_field_offers_i_dont_know(session):
+    parts = group(session.example("kiln-shell").page("Change parts"), "Sheaves")
+    for field in fields_of(model.Sheave):
+        if field.is_optional:
+            words = words_for("Sheave", field)
+            label = f"{words.label} [{words.unit}]" if words.unit else words.label
+            found = [e for kind in ("text_input", "selectbox") for e in getattr(parts.app, kind) if e.label.endswith(label)]
+            assert found
+            assert getattr(found[0], "placeholder", "") == "I don't know" or "I don't know" in getattr(found[0], "options", ())
 
 
 def test_a_step_of_a_place_is_changed_by_itself(parts):
     group(parts, "Load and bodies").type_in("Centre of gravity, up [m]", "0.3")
-    load = parts.app.session_state["draft"].data["bodies"]
+    load = draft(parts).data["bodies"]
     assert next(iter(load.values()))["centre_of_gravity"] == ["0 m", "0.3 m"]
     assert "older result" not in parts.strip
 
@@ -87,22 +139,174 @@ def test_a_note_says_where_a_value_comes_from_and_a_guess_is_listed(parts):
     assert "a guess of the owner" in parts.text
 
 
-def test_a_brake_can_be_added_and_left_out_again(session):
-    parts = group(session.example("found-winch").page("Change parts"), "Drive")
-    next(button for button in parts.app.button if button.label == "Add the brake").click().run()
-    assert "is missing" in parts.text
-    assert "older result" in parts.strip
+def test_a_brake_that_is_half_described_stands_in_nobodys_way(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Drive").press("Add the brake")
+    assert "Describe the brake" in parts.text
+    assert "older result" not in parts.strip
     parts.type_in("Torque of the brake [N·m]", "40")
+    assert "older result" not in parts.strip
+    assert draft(parts).at(("drive", "brake")) is None
+    parts.page("Ropes").page("Change parts")
+    assert parts.by_label("text_input", "Torque of the brake [N·m]").value == "40 N·m"
     parts.by_label("selectbox", "Sits on").set_value("drum").run()
     parts.by_label("selectbox", "Sets by itself when power fails").set_value("yes").run()
     assert "older result" not in parts.strip
-    assert parts.app.session_state["draft"].at(("drive", "brake")) == {"torque": "40 N·m", "on": "drum", "sets_itself": True}
-    next(button for button in parts.app.button if button.label == "Leave the brake out").click().run()
-    assert parts.app.session_state["draft"].at(("drive", "brake")) is None
+    assert draft(parts).at(("drive", "brake")) == {"torque": "40 N·m", "on": "drum", "sets_itself": True}
+    parts.press("Leave the brake out")
+    assert draft(parts).at(("drive", "brake")) is None
+
+
+def test_what_cannot_be_used_in_a_begun_part_is_told_in_the_words_of_the_form(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Drive").press("Add the cable")
+    parts.type_in("Cross-section of a wire [mm²]", "2.5 kg").type_in("Length, one way [m]", "4")
+    assert "an area is due" in parts.html
+    assert "older result" not in parts.strip
+    parts.type_in("Cross-section of a wire [mm²]", "2.5")
+    assert draft(parts).at(("drive", "cable")) == {"area": "2.5 mm²", "length": "4 m"}
+
+
+def test_a_sheave_that_is_renamed_keeps_its_rope(parts):
+    group(parts, "Sheaves").type_in("Name of this sheave", "top sheave")
+    assert "top sheave" in draft(parts).data["sheaves"]
+    assert "top sheave" in str(draft(parts).data["ropes"])
+    assert "older result" not in parts.strip
+    assert parts.by_label("text_input", "Name of this sheave").value == "top sheave"
+
+
+def test_a_name_that_is_taken_is_refused_beside_the_field_and_nothing_is_lost(parts):
+    before = draft(parts)
+    body = next(iter(before.data["bodies"]))
+    group(parts, "Fixed places").type_in("Name of this point", body)
+    assert "already" in parts.html
+    assert draft(parts) == before
+    assert parts.by_label("text_input", "Name of this point").value == body
+
+
+def test_a_point_in_use_is_not_removed_and_says_by_whom(parts):
+    group(parts, "Fixed places")
+    button = parts.by_label("button", "Remove this point")
+    assert button.disabled
+    assert "head sheave sits on it" in parts.text.replace("\\", "")
+
+
+def test_a_point_is_added_described_and_removed_again(parts):
+    before = draft(parts).data
+    group(parts, "Fixed places").type_in("Add a point: its name", "spare hook")
+    assert draft(parts).data == before
+    parts.type_in("Place, across [m]", "1").type_in("Place, up [m]", "2.5")
+    assert draft(parts).at(("points", "spare hook")) == {"at": ["1 m", "2.5 m"]}
+    assert "older result" not in parts.strip
+    parts.press("Remove this point")
+    assert draft(parts).data == before
+
+
+def test_a_drive_is_changed_to_a_hand_line_and_back(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Drive").press("Change to a hand line")
+    assert draft(parts).at(("drive",)) == {"kind": "hand line"}
+    assert "older result" not in parts.strip
+    assert "measure where the hands are" in parts.text.replace("\\", "")
+    parts.press("Change to a winch")
+    parts.type_in("Axis of the drum, across [m]", "1.4").type_in("Axis of the drum, up [m]", "0.4").type_in(
+        "Diameter of the bare drum [mm]", "95"
+    )
+    assert draft(parts).at(("drive", "kind")) == "hand line"
+    parts.by_label("selectbox", "Wound on the drum, turning").set_value("clockwise").run()
+    assert draft(parts).at(("drive", "drum")) == {"at": ["1.4 m", "0.4 m"], "diameter": "95 mm"}
+    assert "older result" not in parts.strip
+
+
+def test_two_ropes_on_one_drum_are_refused_as_a_hand_line_and_nothing_is_lost(session):
+    parts = group(session.example("kiln-shell").page("Change parts"), "Drive")
+    before = draft(parts)
+    parts.press("Change to a hand line")
+    assert "2 ropes are wound on the drum" in parts.html
+    assert draft(parts) == before
+
+
+def test_gears_are_added_and_change_places(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Drive").press("Add a gear stage")
+    parts.by_label("selectbox", "Kind of stage").set_value("spur").run()
+    parts.type_in("Ratio", "14")
+    assert [gear["kind"] for gear in draft(parts).at(("drive", "gears"))] == ["worm", "spur"]
+    assert "seldom goes above" in parts.html
+    parts.press("Move it towards the motor")
+    assert [gear["kind"] for gear in draft(parts).at(("drive", "gears"))] == ["spur", "worm"]
+    parts.press("Remove this stage")
+    assert [gear["kind"] for gear in draft(parts).at(("drive", "gears"))] == ["worm"]
+
+
+def test_rated_torque_is_worked_out_from_power_and_speed_with_a_note(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Drive")
+    parts.by_label("selectbox", "Which one?").select("motor").run()
+    parts.press("Work out: rated torque from power and speed")
+    parts.type_in("Rated power on the plate [W]", "90").type_in("Rated speed on the plate [rpm]", "1400")
+    next(button for button in parts.app.button if button.label.startswith("Put in")).click().run()
+    motor = draft(parts).at(("drive", "motor"))
+    assert motor["rated_torque"] == "0.6138 N·m"
+    assert motor["notes"]["rated_torque"] == "from 90 W and 1400 rpm"
+    assert "older result" not in parts.strip
+
+
+def test_how_a_body_moves_can_be_changed(parts):
+    group(parts, "Load and bodies")
+    load = next(iter(draft(parts).data["bodies"]))
+    parts.by_label("selectbox", "It moves").set_value("without turning, held by its ropes alone").run()
+    assert draft(parts).at(("bodies", load, "moves")) == {"kind": "level"}
+    parts.by_label("selectbox", "It moves").set_value("in a straight guide, held level").run()
+    assert draft(parts).at(("bodies", load, "moves")) == {"kind": "guided", "tilts": False}
+    assert "older result" not in parts.strip
+
+
+def test_an_eye_is_renamed_with_its_rope_and_a_new_one_is_added(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Load and bodies").type_in("Name of this eye", "lifting eye")
+    assert draft(parts).at(("ropes", "hoist rope", "path", 0, "pick")) == "lifting eye"
+    parts.type_in("Add an eye or hook: its name", "side eye")
+    assert draft(parts).at(("bodies", "press", "picks", "side eye")) == ["0 m", "0 m"]
+    parts.press("Remove this eye")
+    assert list(draft(parts).at(("bodies", "press", "picks"))) == ["lifting eye"]
+
+
+def test_the_letters_of_the_form_are_those_of_the_sheet(parts):
+    group(parts, "Ropes and ends")
+    lettered = letters.of_fields(draft(parts))
+    shown = {element.label.partition(" · ")[0] for element in parts.app.text_input if " · " in element.label}
+    assert lettered["ropes", "hoist rope", "diameter"] in shown
+    assert shown <= set(lettered.values())
+
+
+def test_a_switch_of_units_changes_labels_and_no_meaning(parts):
+    group(parts, "Ropes and ends").choose("Units", "us")
+    before = draft(parts).at(("ropes", "hoist rope", "diameter"))
+    assert parts.by_label("text_input", "Diameter [in]").value == before
+    parts.type_in("Diameter [in]", "1/4")
+    assert draft(parts).at(("ropes", "hoist rope", "diameter")) == "1/4 in"
+    parts.choose("Units", "metric")
+    assert parts.by_label("text_input", "Diameter [mm]").value == "1/4 in"
+
+
+def test_a_part_asked_for_elsewhere_is_the_one_that_is_open(session):
+    parts = session.example("kiln-shell").page("Change parts")
+    group(parts, "Drive")
+    parts.app.session_state["page open part"] = ("ropes", "right rope")
+    parts.app.session_state["page open field"] = ("ropes", "right rope", "grade")
+    parts.app.run()
+    assert parts.by_label("button_group", "Which parts?").value == "Ropes and ends"
+    assert parts.by_label("text_input", "Name of this rope").value == "right rope"
+    letter = letters.of_fields(draft(parts))["ropes", "right rope", "grade"]
+    assert f"Asked for: {letter} · right rope: rope grade" in parts.text.replace("\\", "")
+    group(parts, "Sheaves")
+    assert "Asked for" not in parts.text
 
 
 def test_a_change_that_leaves_the_rig_without_an_answer_is_told_and_the_last_result_stays(parts):
-    group(parts, "Load and bodies").type_in("Direction of the guide, up", "0").type_in("Direction of the guide, across", "1")
+    group(parts, "Load and bodies").type_in("Guide's direction, up", "0").type_in("Guide's direction, across", "1")
     assert not parts.app.exception
     assert "older result" in parts.strip
     assert "rc-fault" in parts.text
+
+
+def test_ropes_that_cannot_keep_their_lengths_are_told_on_the_page_of_the_rope(session):
+    parts = group(session.example("kiln-shell").page("Change parts"), "Ropes and ends").type_in("Diameter [mm]", "6.2")
+    assert "cannot all keep their lengths" in parts.html
+    assert "could not be shown" not in parts.text
+    assert parts.by_label("selectbox", "Fitting or knot").value == "ferrule-secured eye"

@@ -7,8 +7,9 @@ import json
 import pytest
 
 from rigcheck.rig import examples, files
+from tests.pages.conftest import PAGES
 
-TITLES = ("Begin", "Change parts", "Pulls", "Verdicts", "Line by line", "Report", "Limits and sources")
+TITLES = tuple(PAGES)
 MISLEADING = "<b>x</b> ![p](http://a.b/c.png) $y$ **z**"
 
 
@@ -17,10 +18,13 @@ def fine(session) -> bool:
 
 
 @pytest.mark.parametrize("title", TITLES)
-def test_an_empty_session_says_how_to_begin(session, title):
+def test_a_rig_that_never_could_be_worked_out_is_told_on_every_page(session, title):
+    session.begin_with(
+        {"format": 1, "name": "torn", "bodies": {}, "ropes": {}, "drive": {"kind": "hand line"}, "limits": {"travel": "1 m"}}
+    )
     session.page(title)
     assert fine(session)
-    assert "No rig yet" in session.strip
+    assert "no result yet" in session.strip
 
 
 @pytest.mark.parametrize("name", ["kiln-shell", "found-winch"])
@@ -48,8 +52,7 @@ def test_names_made_to_mislead_are_shown_as_typed_and_never_as_markup(session):
     data = json.loads(text)
     data["name"] = MISLEADING
     data["about"] = MISLEADING
-    session.by_label("radio", "Begin with").set_value("a rig file").run()
-    session.app.file_uploader[0].set_value(("odd.rig.json", json.dumps(data).encode(), "application/json")).run()
+    session.file("odd.rig.json", json.dumps(data).encode())
     for title in TITLES:
         session.page(title)
         assert fine(session), title
@@ -67,7 +70,7 @@ def test_a_fault_of_the_engine_is_told_as_text(session, monkeypatch):
         raise ZeroDivisionError("by chance")
 
     monkeypatch.setattr(pulls_view, "runs", fails)
-    session.page("Pulls")
+    session.page("Ropes")
     assert not session.app.exception
     assert "this page could not be shown: ZeroDivisionError: by chance" in session.text
     assert "Nothing that was typed is lost" in session.text

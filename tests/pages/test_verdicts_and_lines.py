@@ -71,18 +71,18 @@ def test_every_line_shows_its_result_with_its_unit(session, tired):
 
 
 def test_the_table_of_pulls_has_every_run_with_units(session, tired):
-    session.example("tired-hoist").page("Pulls")
+    session.example("tired-hoist").page("Ropes")
     table = next(e.proto.body for e in session.app.get("html") if '<table class="rc-table">' in e.proto.body)
     assert table.count('<tr><th scope="row">') == len(runs_of(tired.solution))
     assert len(re.findall(r'<td class="rc-number">[0-9.]+ N', table)) == 4 * len(runs_of(tired.solution))
 
 
 def test_the_height_survives_a_change_of_page(session):
-    session.example("loft-lift").page("Pulls")
+    session.example("loft-lift").page("Ropes")
     slider = session.app.slider[0]
     slider.set_value(slider.max / 2).run()
     chosen = session.app.slider[0].value
-    session.page("Verdicts").page("Pulls")
+    session.page("Verdicts").page("Ropes")
     assert session.app.slider[0].value == chosen > 0
 
 

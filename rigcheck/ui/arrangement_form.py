@@ -1,0 +1,89 @@
+"""The form of an arrangement: its few numbers, then what is known of its parts, each with its letter and its fault beside it."""
+
+from __future__ import annotations
+
+import streamlit
+
+from rigcheck import units
+from rigcheck.errors import RigcheckError
+from rigcheck.rig.arrangements import ARRANGEMENTS, Choice, Input
+from rigcheck.ui import faults_view, finding_out, letters, measuring_sheet_view, session
+from rigcheck.ui.draft import answer_faults, answer_path, label_unit
+from rigcheck.ui.field_words import with_unit_in_label
+from rigcheck.ui.offers import UNKNOWN
+from rigcheck.ui.path_words import in_words
+from rigcheck.ui.plain_text import escaped
+from rigcheck.ui.typed import in_field, with_unit
+
+_CHOICES_IN_A_ROW = 2
+_MOST_TOLD = 8
+
+
+def show() -> None:
+    """Every number and choice of the arrangement that the open rig began as."""
+    draft = session.draft()
+    arrangement, found = ARRANGEMENTS[draft.arrangement], answer_faults(draft)
+    lettered = letters.of_inputs(arrangement)
+    for row in _in_rows(arrangement.inputs):
+        for item, column in zip(row, streamlit.columns(_CHOICES_IN_A_ROW), strict=False):
+            with column, streamlit.container():
+                _input(item, lettered[item.key], draft.answers[item.key], found.get(item.key))
+    streamlit.markdown("**What is known of its parts**")
+    for row in _in_rows(arrangement.choices):
+        for item, column in zip(row, streamlit.columns(_CHOICES_IN_A_ROW), strict=False):
+            with column, streamlit.container():
+                _choice(item, lettered[item.key], draft.answers[item.key], found.get(item.key))
+    with streamlit.container():
+        if "" in found:
+            faults_view.error(found[""])
+        _told_by_hand()
+    measuring_sheet_view.save("sheet-begin")
+
+
+def _in_rows(items: tuple) -> list[tuple]:
+    return [items[start : start + _CHOICES_IN_A_ROW] for start in range(0, len(items), _CHOICES_IN_A_ROW)]
+
+
+def _input(item: Input, letter: str, text: str, fault: RigcheckError | None) -> None:
+    key, unit = _key(item.key), units.label(label_unit(item.default))
+    shown = in_field(text, session.draft().typed.get(answer_path(item.key)), unit)
+    streamlit.text_input(with_unit_in_label(f"{letter} · {item.label}", unit), shown, key=key, help=item.help or None, placeholder=UNKNOWN,
+                         on_change=_answer, args=(item.key, key, shown, unit))  # fmt: skip
+    if not text.strip():
+        faults_view.beside("not known yet, and nothing can be worked out without it", finding_out.of_input(item.key) or item.help)
+    elif fault is not None:
+        faults_view.beside(fault.wrong, fault.right)
+
+
+def _choice(item: Choice, letter: str, chosen: str, fault: RigcheckError | None) -> None:
+    key = _key(item.key)
+    index = item.options.index(chosen)
+    streamlit.selectbox(
+        f"{letter} · {item.label}", item.options, index=index, key=key, help=item.help or None, on_change=_choose, args=(item.key, key)
+    )
+    if fault is not None:
+        faults_view.beside(fault.wrong, fault.right)
+
+
+def _key(answer: str) -> str:
+    return f"answer {session.opened()} {session.system()} {answer}"
+
+
+def _answer(answer: str, key: str, shown: str, unit: str) -> None:
+    typed = session.entered(key)
+    if typed is not None and typed.strip() != shown:
+        session.give_answer(answer, with_unit(typed.strip(), unit), typed.strip())
+
+
+def _choose(answer: str, key: str) -> None:
+    session.give_answer(answer, session.entered(key))
+
+
+def _told_by_hand() -> None:
+    draft = session.draft()
+    by_hand = draft.changed_by_hand()
+    if by_hand:
+        shown = "; ".join(in_words(path) for path in by_hand[:_MOST_TOLD]) + (" …" if len(by_hand) > _MOST_TOLD else "")
+        streamlit.caption(escaped(f"Changed by hand and kept as they are: {shown}"))
+    if draft.dropped:
+        streamlit.caption(escaped(f"These changes no longer have a place: {'; '.join(in_words(path) for path in draft.dropped)}"))

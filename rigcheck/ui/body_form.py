@@ -1,0 +1,74 @@
+"""The form of a body: its own fields, how it moves, and its eyes and hooks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import streamlit
+
+from rigcheck.rig import model
+from rigcheck.rig.faults import Fault
+from rigcheck.ui import draft_parts, finding_out, part_form, part_names, session
+from rigcheck.ui.draft import Draft, Path
+from rigcheck.ui.field_input import Form
+from rigcheck.ui.model_fields import fields_of
+
+GUIDED, TILTING, LEVEL = WAYS = (
+    "in a straight guide, held level",
+    "in a straight guide, free to tilt",
+    "without turning, held by its ropes alone",
+)
+_PICKS = next(field for field in fields_of(model.Body) if field.name == "picks")
+
+
+def show(path: Path, faults: list[Fault], with_notes: bool) -> None:
+    """Mass and places first, then how it moves, then its eyes."""
+    part_form.show(model.Body, path, faults, with_notes=with_notes)
+    streamlit.markdown("**How it moves**")
+    way, key = way_of(session.draft(), path), f"{session.opened()}: moves {path[1]}"
+    streamlit.selectbox("It moves", WAYS, index=WAYS.index(way), key=key, on_change=_take, args=(path, key),
+                        help=finding_out.way("Guided", "tilts"))  # fmt: skip
+    form = model.Level if way == LEVEL else model.Guided
+    part_form.show(form, (*path, "moves"), faults, with_notes=with_notes and session.draft().at((*path, "moves")) is not None)
+    _show_eyes(path, faults)
+
+
+def way_of(draft: Draft, path: Path) -> str:
+    """How a body moves, in words."""
+    if draft.at((*path, "moves", "kind")) == "level":
+        return LEVEL
+    return TILTING if draft.at((*path, "moves", "tilts")) is True else GUIDED
+
+
+def moving(draft: Draft, path: Path, way: str) -> Draft:
+    """The draft with the body moving another way; the direction of a guide stays while it is guided."""
+    own = (*path, "moves")
+    if way == LEVEL:
+        typed = {each: text for each, text in draft.typed.items() if each[: len(own)] != own}
+        return replace(draft.edited(own, {"kind": "level"}), typed=typed)
+    old = draft.at(own)
+    kept = old if isinstance(old, dict) and old.get("kind", "guided") == "guided" else {}
+    typed = draft.typed if kept else {each: text for each, text in draft.typed.items() if each[: len(own)] != own}
+    return replace(draft.edited(own, {**kept, "kind": "guided", "tilts": way == TILTING}), typed=typed)
+
+
+def _take(path: Path, key: str) -> None:
+    way = session.entered(key)
+    if way is not None and way != way_of(session.draft(), path):
+        session.put(moving(session.draft(), path, way))
+
+
+def _show_eyes(path: Path, faults: list[Fault]) -> None:
+    body = str(path[1])
+    form = Form(model.Body, path, faults)
+    streamlit.markdown(f"**{form.words(_PICKS).label}**")
+    for eye in draft_parts.picks(session.draft(), body):
+        part_names.rename_eye(body, eye)
+        part_form.show_place(form, _PICKS, (*path, "picks", eye), "Its place", ["0 m", "0 m"])
+        if not draft_parts.pick_users(session.draft(), body, eye):
+            streamlit.button("Remove this eye", key=f"remove eye {session.generation()} {eye}", on_click=_remove_eye, args=(body, eye))
+    part_names.add_eye(body)
+
+
+def _remove_eye(body: str, eye: str) -> None:
+    session.put(draft_parts.pick_removed(session.draft(), body, eye))

@@ -1,0 +1,92 @@
+"""Letters of the fields, the same on the form and on the sheet to print: A, B, C for what an arrangement asks; A1, A2, B1 for the parts of a rig.
+
+Parts are lettered in the order of the rig file and their fields numbered in the order of the form, whether a field is filled in or not:
+only a part that comes or goes changes the letters after it. I and O are left out, since by hand they read as 1 and 0.
+"""
+
+from __future__ import annotations
+
+from pydantic import BaseModel
+
+from rigcheck.rig import model
+from rigcheck.rig.arrangements import Arrangement
+from rigcheck.ui import model_fields as kinds
+from rigcheck.ui.draft import Draft, Path
+from rigcheck.ui.model_fields import fields_of, in_form_order
+
+ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
+STOPS: dict[str, type[BaseModel]] = {
+    "made_fast_to": model.MadeFast,
+    "over": model.Over,
+    "wound_on": model.WoundOn,
+    "pulled_by_hand_at": model.ByHand,
+}
+
+
+def letter(index: int) -> str:
+    """The letters of the part at an index.
+
+    >>> letter(0), letter(8), letter(23), letter(24), letter(599), letter(600)
+    ('A', 'J', 'Z', 'AA', 'ZZ', 'AAA')
+    """
+    said = ""
+    while index >= 0:
+        index, rest = divmod(index, len(ALPHABET))
+        said, index = ALPHABET[rest] + said, index - 1
+    return said
+
+
+def of_inputs(arrangement: Arrangement) -> dict[str, str]:
+    """The letter of each number and choice that an arrangement asks for, by its key."""
+    return {item.key: letter(index) for index, item in enumerate((*arrangement.inputs, *arrangement.choices))}
+
+
+def of_fields(draft: Draft) -> dict[Path, str]:
+    """The letter and number of each field of the rig, by its path; a place has one for all its steps."""
+    found: dict[Path, str] = {}
+    for index, (path, form) in enumerate(lettered_parts(draft)):
+        own = letter(index)
+        for number, field in enumerate(_fields(draft, path, form), start=1):
+            found[field] = f"{own}{number}"
+    return found
+
+
+def of_parts(draft: Draft) -> dict[Path, str]:
+    """The letter of each part, by its path."""
+    return {path: letter(index) for index, (path, _) in enumerate(lettered_parts(draft))}
+
+
+def lettered_parts(draft: Draft) -> list[tuple[Path, type[BaseModel]]]:
+    """The parts that have a letter, each with its form, in the order of the rig file."""
+    found: list[tuple[Path, type[BaseModel]]] = [
+        ((section, name), form) for section, form in NAMED.items() for name in _dict(draft.at((section,)))
+    ]
+    drive = _dict(draft.at(("drive",)))
+    if drive.get("kind") == "hand line":
+        found.append((("drive",), model.HandLine))
+    else:
+        for field in fields_of(model.Winch):
+            if field.kind == kinds.PARTS:
+                found += [(("drive", field.name, index), model.Gear) for index in range(len(drive.get(field.name) or ()))]
+            elif drive.get(field.name) is not None:
+                found.append((("drive", field.name), field.model))
+    return [*found, (("limits",), model.Limits), (("basis",), model.Demands)]
+
+
+def _fields(draft: Draft, path: Path, form: type[BaseModel]) -> list[Path]:
+    """The fields of a part, then its eyes, how it moves, and the stops of its path."""
+    found = [(*path, field.name) for field in in_form_order(form)]
+    if form is model.Body:
+        moves = model.Level if draft.at((*path, "moves", "kind")) == "level" else model.Guided
+        found += [(*path, "moves", field.name) for field in in_form_order(moves)]
+        found += [(*path, "picks", name) for name in _dict(draft.at((*path, "picks")))]
+    if form is model.Rope:
+        for index, stop in enumerate(draft.at((*path, "path")) or ()):
+            of_stop = next((form for key, form in STOPS.items() if key in _dict(stop)), None)
+            found += [(*path, "path", index, field.name) for field in in_form_order(of_stop)] if of_stop else []
+    return found
+
+
+def _dict(value) -> dict:
+    return value if isinstance(value, dict) else {}

@@ -1,0 +1,81 @@
+"""The measuring sheet of the rig that is open: the rows of its form under the letters of its form."""
+
+from __future__ import annotations
+
+import streamlit
+
+from rigcheck import units
+from rigcheck.report.drawing import draw
+from rigcheck.report.measuring_sheet import Group, Row, sheet
+from rigcheck.rig.arrangements import ARRANGEMENTS
+from rigcheck.statics.travel import follow, heights
+from rigcheck.ui import finding_out, letters, session
+from rigcheck.ui import model_fields as kinds
+from rigcheck.ui.draft import ARRANGEMENT, Draft, label_unit
+from rigcheck.ui.field_words import words_for
+from rigcheck.ui.keeping import file_name
+from rigcheck.ui.model_fields import in_form_order
+from rigcheck.ui.path_words import in_words
+
+_DRAWING_PX = 640
+_MEASURED = (kinds.QUANTITY, kinds.NUMBER, kinds.CHOICE, kinds.TRUTH, kinds.PLACE, kinds.SIZE)
+
+
+def save(key: str) -> None:
+    """The button that saves it."""
+    draft, system, text = session.draft(), session.system(), session.good_text()
+
+    def made() -> bytes:
+        with units.shown_in(system):
+            return of(draft, text)
+
+    streamlit.download_button("Print a measuring sheet", data=made, file_name=file_name(f"measuring sheet {draft.data.get('name', '')}", ".pdf"),
+                              mime="application/pdf", on_click="ignore", key=key, help="With the same letters as this form, and room to write.")  # fmt: skip
+
+
+def of(draft: Draft, good_text: str | None) -> bytes:
+    """The sheet of a draft as PDF."""
+    rig, _ = draft.read()
+    drawing = ""
+    if rig is not None:
+        drawing = draw(follow(rig, heights(rig, 2)), width_px=_DRAWING_PX, theme="print")
+    groups = [_of_arrangement(draft)] if draft.origin == ARRANGEMENT else _of_parts(draft)
+    return sheet(str(draft.data.get("name") or "rig"), drawing, groups)
+
+
+def _of_arrangement(draft: Draft) -> Group:
+    arrangement = ARRANGEMENTS[draft.arrangement]
+    lettered = letters.of_inputs(arrangement)
+    rows = [Row(lettered[item.key], item.label, units.label(label_unit(item.default)), finding_out.of_input(item.key) or item.help, draft.answers[item.key])
+            for item in arrangement.inputs]  # fmt: skip
+    rows += [Row(lettered[item.key], item.label, "", item.help, draft.answers[item.key]) for item in arrangement.choices]
+    return Group(arrangement.title, tuple(rows))
+
+
+def _of_parts(draft: Draft) -> list[Group]:
+    """One group for every part, its measured fields with what stands in the form now."""
+    lettered, found = letters.of_fields(draft), []
+    for path, form in letters.lettered_parts(draft):
+        rows = []
+        for field in in_form_order(form):
+            own = (*path, field.name)
+            if own not in lettered or field.kind not in _MEASURED:
+                continue
+            words = words_for(form.__name__, field)
+            now = "" if draft.at(own) is None else _now(draft.at(own))
+            rows.append(
+                Row(lettered[own], words.label, units.label(words.unit), finding_out.way(form.__name__, field.name) or words.help, now)
+            )
+        if rows:
+            found.append(Group(in_words(path) if path != ("drive",) else "hand line", tuple(rows)))
+    return found
+
+
+def _now(value) -> str:
+    return (
+        ", ".join(map(_now, value))
+        if isinstance(value, list)
+        else {True: "yes", False: "no"}.get(value, str(value))
+        if isinstance(value, bool)
+        else str(value)
+    )

@@ -1,0 +1,1 @@
+"""The same rig with one thing changed, put through the same checks."""
