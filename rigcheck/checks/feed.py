@@ -48,7 +48,7 @@ class FeedLines:
             row = conductor_resistance(area, kind)
             (drop,) = judge.working.evaluate({self.cold: numpy.array([row.resistance_ohm_m])}, [share])
             if drop[..., 0] <= self.drop_rule.number:
-                return f"A cable of {units.show(row.area_m2, 'mm²')} loses {units.show(float(drop[0]), '%', 3, 'up')}."
+                return f"A cable of {_size(row.area_m2)} loses {units.show(float(drop[0]), '%', 3, 'up')}."
         # a shorter cable leaves the motor more voltage, so that it draws more: the length does not follow from the share by the rule of three
         length = judge.working.what_gives(share, self.drop_rule.number, self.length, 0.0, cable.length.value)
         return f"No listed area does; with this one at most {units.show(length, 'm', 2, 'down')} of cable, or a motor and a supply of a higher voltage."
@@ -85,6 +85,11 @@ def feed(judge: Judge) -> FeedLines:
     return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, () if stated else RESISTANCE, supply, cold, cable, length, loop)
 
 
+def _size(area_m2: float) -> str:
+    """The size by which a cable of the table is bought: its nominal area in mm², whatever is shown."""
+    return f"{units.number(units.to_unit(area_m2, 'mm²'))} mm²"
+
+
 def _cable(judge: Judge) -> tuple[Line, Line, Line] | str:
     """Cold resistance per length, resistance of the cable and its length, or the reason why they are not known."""
     cable, working = judge.rig.drive.cable, judge.working
@@ -92,11 +97,11 @@ def _cable(judge: Judge) -> tuple[Line, Line, Line] | str:
         row = conductor_resistance(cable.area.value, CLASSES[cable.conductor])
     except PartError as fault:
         return f"The cable's resistance is not known: {fault.wrong}; {fault.right}."
-    area = units.show(row.area_m2, "mm²")
+    area = _size(row.area_m2)
     cold = working.looked_up(formulas.COLD, row.resistance_ohm_m, f"class {row.cable_class}, {area}", row.source)
     per_length, base = cold, formulas.TEMPERATURE.low
     if cable.temperature.value <= base:
-        judge.leave_out("the warming of the cable: its resistance is taken at 20 °C, and a warm cable has more")
+        judge.leave_out(f"the warming of the cable: its resistance is taken at {units.show(base, '°C')}, and a warm cable has more")
     if cable.temperature.value > base:
         growth = copper_temperature_coefficient()
         rise = working.looked_up(formulas.GROWTH, growth.per_k, growth.name, growth.source)

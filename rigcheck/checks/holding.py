@@ -180,7 +180,7 @@ def _waiting_for_all(judge: Judge, found: Check, guards: list[_Guard]) -> Check:
 
 def _another_guard(judge: Judge) -> Wants:
     """A guard that is not described: with one of them it could be told whatever the others leave open."""
-    return tuple(("drive", part) for part in ("pawl", "brake") if getattr(judge.rig.drive, part) is None)
+    return tuple(("drive", part) for part in ("pawl", "brake", "gears") if not getattr(judge.rig.drive, part))
 
 
 def _pawl_wanted(judge: Judge, drum: DrumLines) -> str:

@@ -55,7 +55,7 @@ class RopeLength:
         told = f"{units.show(self.length.number, 'm', 4, 'up')}: {self.end} with the load at its lowest"
         if self.turns is not None:
             told += f", and {units.number(self.turns)} turns on the drum" + (
-                " (counted on the bare drum: its width is not stated)" if self.bare else ""
+                " (counted on the bare drum: how many fit side by side is not known)" if self.bare else ""
             )
         told += "; without knots and what the ends take"
         return told if self.turns_known else f"{told}, and without the turns on the drum, which are not stated"

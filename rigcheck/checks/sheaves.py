@@ -55,8 +55,8 @@ def _tell_fibre(judge: Judge) -> None:
         if ruled:
             judge.leave_out(
                 f"The friction of {name}, a fibre rope, over {', '.join(ruled)}: it is taken from a rule for wire rope ({_rule_source(judge, ruled[0])}), and no rule for "
-                "fibre rope was found. More friction is the cautious direction: it raises the pull on ropes, sheaves and drive, and what pawl and brake are asked to hold, and "
-                "leaves less pull while lowering. A sheave's own efficiency can be measured and entered."
+                "fibre rope was found. Should its own be greater, ropes, sheaves and drive are pulled harder than worked here, pawl and brake may be asked to hold more, and "
+                "less pull is left while lowering. A sheave's own efficiency can be measured and entered; the lower one is the cautious one."
             )
 
 

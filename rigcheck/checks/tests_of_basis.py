@@ -21,7 +21,7 @@ USE = Sign("u", "most used share of what the test leaves", "")
 WHOLE = Sign("u_max", "the whole of it", "")
 
 
-LEFT_OUT = "What the test loads ask of {parts}: the tests look at ropes and sheaves{motor} only."
+LEFT_OUT = "What the test loads ask of {parts}: the tests look at ropes and sheaves only{motor}."
 
 
 def check(judge: Judge) -> dict[str, Callable[[float], Check]]:
@@ -42,7 +42,7 @@ def check(judge: Judge) -> dict[str, Callable[[float], Check]]:
         if drive.kind == "hand line"
         else "drum, gears, run-back guard and brake" + ", and of the crank" * by_hand
     )
-    motor = ", the dynamic one also at whether the motor starts," if moving and judge.basis.dynamic_test is not None else ""
+    motor = ", the dynamic one at whether the motor starts as well" if moving and judge.basis.dynamic_test is not None else ""
     judge.leave_out(LEFT_OUT.format(parts=parts, motor=motor))
     found = {"test.static": _check_at(judge, "static", static, strength)}
     if judge.basis.dynamic_test is not None:

@@ -88,7 +88,7 @@ def _lower(judge: Judge, whole: Whole, tolerance: Line) -> None:
     least = judge.working.apply(lightest_load, mass=judge.load_mass, tolerance=tolerance)
     asked = whole.by_load.least_kg
     remedy = f"Lift no less than {units.show(asked, 'kg', 4, 'up')}, or weigh it more closely."
-    beside = ("load.tolerance-least", judge.rig.load_name, WHAT_LEAST, ("body", judge.rig.load_name))
+    beside = ("load.tolerance.least", judge.rig.load_name, WHAT_LEAST, ("body", judge.rig.load_name))
     _compare(judge, whole, beside, _range_line(judge, LEAST, asked), least, remedy)
 
 

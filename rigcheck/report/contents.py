@@ -204,7 +204,7 @@ def labels(runs: list[RunOfRope], index: int) -> dict[tuple[str, int], str]:
 
 
 def _bare_pull(pull_n: float) -> str:
-    return units.number(units.in_shown(pull_n, "N"), 3, "up")
+    return units.number(units.in_shown(pull_n, "N"), 4, "up")
 
 
 def factors_in_hand(assessment: Assessment) -> dict[str, int]:

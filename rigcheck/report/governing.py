@@ -8,6 +8,8 @@ from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.rig.model import Rig
 
+A_HAIR = 1e-6
+"""Relative: a load that just holds may come out a hair above the rated load, which is found by interpolation."""
 _ALONE = ("motor", "cable", "crank", "brake", "pawl", "run-back guard", "hand line", "hoist rope")
 
 
@@ -36,7 +38,9 @@ def in_words(assessment: Assessment, id: str | None, through: str | None = None)
 def to_spare_percent(assessment: Assessment) -> int | None:
     """How far the rated load lies above the load entered, in whole per cent, rounded down; None where there is no such figure."""
     rated, mass = assessment.whole.rated_load_kg, assessment.rig.load.mass.value
-    return None if rated is None or not math.isfinite(rated) or rated < mass else math.floor(100 * (rated / mass - 1) + 1e-9)
+    if rated is None or not math.isfinite(rated) or rated < mass * (1 - A_HAIR):
+        return None
+    return max(math.floor(100 * (rated / mass - 1) + 1e-9), 0)
 
 
 def _part(rig: Rig, check: Check) -> str:

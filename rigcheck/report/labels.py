@@ -101,29 +101,6 @@ class Box:
         x, y, (c, s) = places[:, 0] - self.x, places[:, 1] - self.y, self.axes[0]
         return (numpy.abs(x * c + y * s) < self.width / 2 + more) & (numpy.abs(y * c - x * s) < self.height / 2 + more)
 
-    def overlaps(self, other: Box, gap: float = 0.0) -> bool:
-        """Whether two boxes come nearer than the gap: if no side of either parts them."""
-        if not self.angle_deg and not other.angle_deg:
-            return (
-                abs(other.x - self.x) < (self.width + other.width) / 2 + gap
-                and abs(other.y - self.y) < (self.height + other.height) / 2 + gap
-            )
-        between = numpy.array([other.x - self.x, other.y - self.y])
-        if float(between @ between) > (self.width + self.height + other.width + other.height + 2 * gap) ** 2 / 4:
-            return False
-        sizes = [(box.axes, numpy.array([box.width / 2, box.height / 2])) for box in (self, other)]
-        for axis in (*sizes[0][0], *sizes[1][0]):
-            reach = sum(float(numpy.abs(axes @ axis) @ half) for axes, half in sizes)
-            if abs(float(between @ axis)) >= reach + gap:
-                return False
-        return True
-
-    def edge_towards(self, place) -> numpy.ndarray:
-        """The place on the box's edge (or inside) nearest to a place."""
-        half = numpy.array([self.width / 2, self.height / 2])
-        own = numpy.clip(self.axes @ (numpy.asarray(place) - (self.x, self.y)), -half, half)
-        return own @ self.axes + (self.x, self.y)
-
 
 @dataclass(frozen=True)
 class Spot:

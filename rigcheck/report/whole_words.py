@@ -15,7 +15,7 @@ from rigcheck.report import contents, governing
 
 def sentence(assessment: Assessment) -> str:
     """The verdict on the whole rig with the load entered, how far it reaches, and what governs that."""
-    mass, counts = assessment.rig.load.mass.text, assessment.counts
+    mass, counts = load_entered(assessment), assessment.counts
     if not assessment.checks:
         return f"With {mass} nothing was checked."
     if counts[FALLS_SHORT]:
@@ -26,6 +26,13 @@ def sentence(assessment: Assessment) -> str:
         whole = f"With {mass} it cannot be told: {_checks(many).lower()} cannot tell, such as {first.item}, {first.what}."
         return f"{whole}{_on_what_is_known(assessment)}"
     return f"{_holds(assessment, mass)}{_no_lighter(assessment)}"
+
+
+def load_entered(assessment: Assessment) -> str:
+    """The load with its tolerance, in the units that the rated load is shown in."""
+    mass = assessment.rig.load.mass
+    tolerance = f" ± {units.show(mass.plus_minus, 'kg', 4, 'up')}" if mass.plus_minus else ""
+    return f"{units.show(mass.value, 'kg', 4, 'up')}{tolerance}"
 
 
 def _holds(assessment: Assessment, mass: str) -> str:

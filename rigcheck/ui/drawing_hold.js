@@ -8,10 +8,11 @@ const OPENED = ["point", "sheave", "body", "drum", "hand", "rope", "motor", "gea
 function holdParts(it) {
   const on = (kind, does) => it.sheet.addEventListener(kind, (event) => does(it, event));
   on("pointerdown", takeHold);
+  it.sheet.addEventListener("touchstart", (event) => keepPageStill(it, event), { passive: false });
   on("pointermove", moveHeld);
   on("pointerup", letGo);
   on("pointercancel", putBack);
-  on("lostpointercapture", (same, event) => { if (same.live && same.live.pointer === event.pointerId && same.live.isMoved) putBack(same); });
+  on("lostpointercapture", (same, event) => { if (event.target === same.sheet && same.live && same.live.pointer === event.pointerId) putBack(same); });
   on("keydown", pressKey);
   on("focusout", (same) => { if (same.live && same.live.timer) send(same); });
   on("click", (same, event) => {
@@ -38,8 +39,8 @@ function takeHold(it, event) {
   if (event.button !== 0 || !it.svg || it.aim) return;
   const part = partAt(it, event);
   const grip = part && it.data.grips[part.key];
-  // a finger takes hold by the grip alone: elsewhere it scrolls the page
-  if (!grip || (event.pointerType === "touch" && !event.target.classList.contains("rig-grip"))) return;
+  // a body is large: a finger takes hold of it by its grip alone, elsewhere on it the page is scrolled
+  if (!grip || (event.pointerType === "touch" && part.part === "body" && !event.target.classList.contains("rig-grip"))) return;
   if (it.live) send(it);
   event.preventDefault();
   const group = grippedMark(it, part.part, part.name) || part.group;
@@ -48,6 +49,11 @@ function takeHold(it, event) {
   const isPlan = part.group.id.startsWith("plan:");
   it.live = { ...part, grip, isSide, isPlan, pointer: event.pointerId, start: [event.clientX, event.clientY], across: 0, up: 0, isMoved: false };
   it.live.from = placeOf(it, it.live);
+}
+
+// A finger on a grip moves the part and not the page; the click that is lost with it is made up for when it is let go.
+function keepPageStill(it, event) {
+  if (it.live && it.live.pointer !== undefined && event.touches.length === 1) event.preventDefault();
 }
 
 function moveHeld(it, event) {
@@ -80,8 +86,12 @@ function snapped(by, from, step) {
 function letGo(it, event) {
   const live = it.live;
   if (!live || live.pointer !== event.pointerId) return;
-  if (live.across || live.up) send(it);
-  else putBack(it, event, true);
+  if (live.across || live.up) {
+    send(it);
+    return;
+  }
+  putBack(it, event, true);
+  if (event.pointerType === "touch" && !live.isMoved) openPart(it, live.part, live.name);
 }
 
 function dropped(it) {

@@ -9,7 +9,7 @@ from rigcheck.report.drawing import draw
 from rigcheck.report.measuring_sheet import Group, Row, sheet
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.statics.travel import follow, heights
-from rigcheck.ui import finding_out, letters, session
+from rigcheck.ui import finding_out, lettered_places, letters, session
 from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.draft import ARRANGEMENT, Draft, label_unit
 from rigcheck.ui.field_words import words_for
@@ -38,7 +38,10 @@ def of(draft: Draft, good_text: str | None) -> bytes:
     rig, _ = draft.read()
     drawing = ""
     if rig is not None:
-        drawing = draw(follow(rig, heights(rig, 2)), width_px=_DRAWING_PX, theme="print")
+        dimensions, callouts = ([], [])
+        if draft.origin == ARRANGEMENT:
+            dimensions, callouts = lettered_places.marks(rig, letters.of_inputs(ARRANGEMENTS[draft.arrangement]))
+        drawing = draw(follow(rig, heights(rig, 2)), width_px=_DRAWING_PX, theme="print", dimensions=dimensions, callouts=callouts)
     groups = [_of_arrangement(draft)] if draft.origin == ARRANGEMENT else _of_parts(draft)
     return sheet(str(draft.data.get("name") or "rig"), drawing, groups)
 
@@ -48,7 +51,7 @@ def _of_arrangement(draft: Draft) -> Group:
     lettered = letters.of_inputs(arrangement)
     rows = [Row(lettered[item.key], item.label, units.label(label_unit(item.default)), finding_out.of_input(item.key) or item.help, draft.answers[item.key])
             for item in arrangement.inputs]  # fmt: skip
-    rows += [Row(lettered[item.key], item.label, "", item.help, draft.answers[item.key]) for item in arrangement.choices]
+    rows += [Row(lettered[item.key], item.label, "", finding_out.of_input(item.key) or item.help, draft.answers[item.key]) for item in arrangement.choices]
     return Group(arrangement.title, tuple(rows))
 
 

@@ -10,7 +10,7 @@ from rigcheck.report import contents
 from rigcheck.ui.draft import Path
 from rigcheck.ui.path_words import in_words
 
-_SECTIONS = {"rope": "ropes", "sheave": "sheaves", "point": "points", "body": "bodies"}
+_SECTIONS = {"rope": "ropes", "hand": "ropes", "guide": "bodies", "sheave": "sheaves", "point": "points", "body": "bodies"}
 _ON_THE_DRIVE = ("drum", "motor", "brake", "pawl", "crank", "cable", "supply", "gears")
 
 
@@ -27,13 +27,12 @@ def steps(assessment: Assessment) -> list[Step]:
     """The most pressing first; a field that several checks wait for is asked for once."""
     found: dict[Path, Step] = {}
     for check in contents.worst_first(assessment.checks):
-        wants = getattr(check, "wants", ())
         if check.verdict == FALLS_SHORT:
-            step = Step(f"Mend: {check.item}, {check.what}", wants[0] if wants else path_of(check.part), check)
+            step = Step(f"Mend: {check.item}, {check.what}", check.wants[0] if check.wants else path_of(check.part), check)
             found[(check.id,)] = step
         elif check.verdict == CANNOT_TELL:
-            path = wants[0] if wants else path_of(check.part)
-            found.setdefault(path, Step(f"Find out: {in_words(path)}" if wants else f"See why: {check.item}, {check.what}", path, check))
+            path = check.wants[0] if check.wants else path_of(check.part)
+            found.setdefault(path, Step(f"Find out: {in_words(path)}" if check.wants else f"See why: {check.item}, {check.what}", path, check))
     return list(found.values())
 
 

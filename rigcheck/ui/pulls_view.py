@@ -197,5 +197,5 @@ def labels_at(assessment: Assessment, index: int, words: str) -> dict[tuple[str,
         for number, pulls in enumerate(own):
             line = getattr(pulls, _WAYS[words])
             value = float(line.value[min(index, line.value.shape[-1] - 1)])
-            found[rope, number] = units.show(value, "N", 3, "up") if numpy.isfinite(value) else NEVER_KNOWN
+            found[rope, number] = units.show(value, "N", 4, "up") if numpy.isfinite(value) else NEVER_KNOWN
     return found

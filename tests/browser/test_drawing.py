@@ -70,7 +70,7 @@ def loft(watched):
 def test_a_dragged_sheave_stands_where_it_was_let_go_and_the_verdicts_are_those_of_the_saved_file(loft, tmp_path):
     page = loft.page
     before = page.locator(".rc-sight").inner_text()
-    hold_and_move(loft, HEAD, 60, 70)
+    hold_and_move(loft, HEAD, 40, 20)
     expect(page.locator(HEAD)).to_have_attribute("transform", re.compile("translate"))
     across, up = written_beside(loft)
     assert all(float(text.removesuffix(" m")) * 100 == pytest.approx(round(float(text.removesuffix(" m")) * 100)) for text in (across, up))
@@ -132,8 +132,7 @@ def test_two_parts_let_go_of_in_quick_succession_both_stay_where_they_were_put(l
 
 def test_a_place_that_cannot_be_worked_out_stays_in_the_rig_and_the_last_good_drawing_in_view(loft):
     page = loft.page
-    (x, y), (to_x, to_y) = middle(loft, HEAD), middle(loft, LEAD)
-    hold_and_move(loft, HEAD, to_x - x, to_y - y)
+    hold_and_move(loft, HEAD, 60, 90)
     page.mouse.up()
     loft.see("older result")
     expect(page.locator(".stale")).to_contain_text("Moved since then, and not worked out: point hanger of head sheave to")
@@ -201,6 +200,9 @@ def test_a_finger_takes_hold_by_the_grip_alone(loft, tmp_path):
     finger("touchMove", (crate["x"] + 6, crate["y"] - 30))
     expect(page.locator('.sheet [id="body:platform"]')).not_to_have_attribute("transform", re.compile("translate"))
     finger("touchEnd")
+    finger("touchStart", middle(loft, LEAD))
+    finger("touchEnd")
+    page.wait_for_function("document.title === 'Change parts'")
 
 
 def test_the_drawing_is_told_in_words_once(loft):
@@ -235,8 +237,8 @@ def test_runs_of_the_pages_leave_no_listeners_and_no_nodes_behind(loft):
     first = counted()
     runs(RUNS)
     later = counted()
-    assert later["JSEventListeners"] <= first["JSEventListeners"] + RUNS / 4
-    assert later["Nodes"] <= first["Nodes"] * 1.1
+    assert later["JSEventListeners"] <= first["JSEventListeners"] + 10
+    assert later["Nodes"] <= first["Nodes"] * 1.05
 
 
 @pytest.fixture

@@ -265,3 +265,13 @@ def test_a_supply_above_the_stated_voltage_of_the_motor_cannot_be_told():
     assert "48 V" in above.reason
     assert "24 V" in above.reason
     assert "motor.voltage" not in driven().checks
+
+
+def test_a_voltage_that_is_not_stated_leaves_starting_and_the_cable_open_and_the_rated_torque_judged():
+    found = driven(motor={name: text for name, text in MOTOR.items() if name != "voltage"})
+    assert found.checks["motor.running"].verdict == HOLDS
+    for id in ("motor.starting", "cable.drop"):
+        assert found.checks[id].verdict == CANNOT_TELL
+        assert ("drive", "motor", "voltage") in found.checks[id].wants
+        assert "nameplate voltage" in found.checks[id].reason
+    assert "motor.voltage" not in found.checks, "no supply can be called too high for it"

@@ -9,7 +9,7 @@ from hypothesis import strategies as some
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
 from rigcheck.checks.gear_formulas import locking_friction, worm_efficiency, worm_efficiency_backwards
 from rigcheck.errors import OutOfRangeError
-from tests.checks.winch_lift import WORM, G, judged
+from tests.checks.winch_lift import MOTOR, WORM, G, judged
 
 LEADS = some.floats(math.radians(0.5), math.radians(45))
 PRESSURES = some.floats(0, math.radians(30))
@@ -101,3 +101,33 @@ def test_the_output_torque_of_each_stage_is_judged_against_its_rating():
 def test_a_rating_behind_a_stage_of_unknown_efficiency_cannot_tell():
     gears = [WORM | {"output_torque_rating": "20 N·m"}, {"kind": "spur", "ratio": 3}]
     assert judged(gears=gears).checks["gears.1.torque"].verdict == CANNOT_TELL
+
+
+def test_a_ratio_that_is_not_stated_leaves_open_all_that_rests_on_it_and_nothing_else():
+    found = judged(
+        gears=[
+            {"kind": "spur", "efficiency": 0.97, "output_torque_rating": "90 N·m"},
+            {"kind": "spur", "ratio": 4, "efficiency": 0.97, "output_torque_rating": "90 N·m"},
+        ],
+        motor=MOTOR,
+    )
+    assert found.gears.ratio is None
+    assert found.gears.wants == (("drive", "gears", 0, "ratio"),)
+    assert found.gears.efficiency.number == pytest.approx(0.97**2)
+    assert found.checks["motor.running"].verdict == CANNOT_TELL
+    assert found.checks["motor.running"].wants == (("drive", "gears", 0, "ratio"),)
+    # what lies between these stages and the drum is stated
+    assert found.checks["gears.1.torque"].demand.number == pytest.approx(100 * G * 0.05 / (4 * 0.97))
+    assert found.checks["gears.2.torque"].verdict == HOLDS
+
+
+@pytest.mark.parametrize(("ratio", "told"), [(6, False), (60, True)])
+def test_a_ratio_that_one_pair_hardly_has_is_told(ratio, told):
+    found = judged(gears=[{"kind": "spur", "ratio": ratio, "efficiency": 0.9}])
+    assert any("one pair of wheels" in text for text in found.judge.not_checked) == told
+    asked = judged(gears=[{"kind": "spur", "ratio": ratio}]).gears.unknown
+    assert ("whose efficiencies multiply" in asked) == told
+
+
+def test_a_worm_of_a_great_ratio_is_one_stage():
+    assert not any("one pair of wheels" in text for text in judged(gears=[WORM]).judge.not_checked)

@@ -188,3 +188,52 @@ def test_while_the_hoist_rope_is_slack_no_torque_is_asked_of_pawl_or_brake():
         assert "What it must hold is not known" in text
         assert "N·m" not in text
         assert "unknown" not in text
+
+
+# -- what is not stated of the brake -----------------------------------------------------------------------------------
+
+
+def test_a_brake_whose_torque_is_not_stated_can_not_be_told_and_leads_to_it():
+    found = judged(gears=[SPUR], brake={"on": "drum", "sets_itself": True})
+    stop = found.checks["holding.brake"]
+    assert stop.verdict == CANNOT_TELL
+    assert stop.demand.number == pytest.approx(DRUM)
+    assert stop.capacity is None
+    assert stop.wants == (("drive", "brake", "torque"),)
+    assert "61.3 N·m on the drum" in stop.reason  # 1.25 · 49.033
+    assert found.checks["holding.guard"].wants[0] == ("drive", "brake", "torque")
+
+
+def test_a_brake_of_which_nothing_is_stated_is_neither_there_nor_missing():
+    found = judged(gears=[SPUR], brake={})
+    for id in ("holding.brake", "holding.guard"):
+        assert found.checks[id].verdict == CANNOT_TELL
+        assert found.checks[id].wants[:3] == (("drive", "brake", "on"), ("drive", "brake", "sets_itself"), ("drive", "brake", "torque"))
+
+
+def test_a_brake_that_does_not_set_itself_falls_short_whatever_else_is_not_stated():
+    stop = judged(gears=[SPUR], brake={"sets_itself": False}).checks["holding.brake"]
+    assert stop.verdict == FALLS_SHORT
+    assert stop.wants == (("drive", "brake", "sets_itself"),)
+
+
+def test_a_locking_worm_is_the_guard_though_nothing_is_stated_of_a_brake():
+    found = judged(gears=[LOCKING], brake={})
+    assert found.checks["holding.guard"].verdict == HOLDS
+    assert found.checks["holding.brake"].verdict == CANNOT_TELL
+
+
+def test_without_the_ratio_a_brake_on_the_drum_is_judged_and_one_on_the_motor_is_not():
+    spur = {"kind": "spur", "efficiency": 0.97}
+    on_drum, on_motor = (judged(gears=[spur], brake=brake("70 N·m", on)).checks["holding.brake"] for on in ("drum", "motor shaft"))
+    assert on_drum.verdict == HOLDS
+    assert on_motor.verdict == CANNOT_TELL
+    assert on_motor.wants == (("drive", "gears", 0, "ratio"),)
+    assert "ratio of gear stage 1" in on_motor.reason
+
+
+def test_where_the_ratio_is_not_known_no_torque_on_the_motor_s_shaft_is_asked_for():
+    found = judged(gears=[{"kind": "spur", "efficiency": 0.97}])
+    assert found.holding.at_shaft is None
+    assert "shaft" not in found.checks["holding.brake"].remedy
+    assert "61.3 N·m on the drum" in found.checks["holding.brake"].remedy

@@ -174,3 +174,29 @@ def test_a_sense_of_turning_that_makes_the_falls_cross_cannot_be_told():
     (check,) = found["anticlockwise"]
     assert check.verdict == "cannot tell"
     assert "cross" in check.reason
+
+
+def fibre_over_head(**sheave) -> dict:
+    data = lead_sheave()
+    data["ropes"]["hoist"] = {
+        "kind": "fibre", "diameter": "12 mm", "breaking_force": "30 kN", "remaining_strength": 1,
+        "path": [{"made_fast_to": "load", "pick": "eye", "fitting_share": 0.9}, *data["ropes"]["hoist"]["path"][1:]],
+    }  # fmt: skip
+    del data["sheaves"]["head"]["efficiency"]
+    data["sheaves"]["head"] |= {"groove_diameter": "12.6 mm"} | sheave
+    return data
+
+
+def test_a_fibre_rope_under_a_rule_for_wire_rope_is_named_with_the_rule():
+    told = [text for text in assessed(fibre_over_head(bearing="plain")).not_checked if "rule for wire rope" in text]
+    assert len(told) == 1
+    assert "hoist, a fibre rope, over head" in told[0]
+    assert "Wire Rope" in told[0]
+
+
+def test_no_such_remark_where_the_friction_was_stated_or_the_rope_is_of_wire():
+    steel = lead_sheave()
+    del steel["sheaves"]["head"]["efficiency"]
+    steel["sheaves"]["head"]["bearing"] = "plain"
+    for data in (fibre_over_head(efficiency=0.9), steel):
+        assert not any("rule for wire rope" in text for text in assessed(data).not_checked)

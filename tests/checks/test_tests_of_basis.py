@@ -95,3 +95,40 @@ def test_with_no_strength_known_the_test_says_so():
     check = check_of(assessed(data), "test.static")
     assert check.verdict == CANNOT_TELL
     assert "rope hoist, on the drum" in check.reason
+
+
+def test_the_part_with_least_left_is_named():
+    """The drum is as small a bend as the head and both carry one pull: the first of them is named; a weak pin or motor takes its place."""
+    data = lead_sheave()
+    for kind in ("static", "dynamic"):
+        assert check_of(assessed(data), f"test.{kind}").reason.startswith("Rope hoist, over head governs")
+    data["sheaves"]["head"]["rated_load"] = f"{2 * W * 1.01!r} N"
+    assert check_of(assessed(data), "test.static").reason.startswith("Sheave head, force on the pin governs")
+
+
+def test_a_motor_that_barely_starts_the_test_load_is_named_in_the_dynamic_test_alone():
+    """110 kg · g on 63 mm is 67.96 N·m of 70 N·m: 0.97 of the whole, the rope 0.23."""
+    data = lead_sheave()
+    data["drive"]["motor"] |= {"stall_torque": "70 N·m", "rated_torque": "65 N·m"}
+    data["drive"]["cable"] = {"area": "16 mm²", "length": "1 mm"}
+    found = assessed(data)
+    dynamic = check_of(found, "test.dynamic")
+    assert dynamic.demand.number == pytest.approx(1.1 * W * 0.063 / 70, rel=1e-3)
+    assert dynamic.reason.startswith("Motor, starting under full load governs")
+    assert check_of(found, "test.static").reason.startswith("Rope hoist")
+
+
+def test_where_a_test_governs_the_rated_load_the_part_behind_it_is_known():
+    found = assessed(counterweighted(700, 300))
+    assert found.whole.known.governed_by == "test.static"
+    assert found.whole.known.through == "rope.hoist.sheave.head"
+
+
+def test_what_the_tests_do_not_look_at_is_said():
+    told = [text for text in assessed(lead_sheave()).not_checked if text.startswith("What the test loads ask of")]
+    assert len(told) == 1
+    assert all(word in told[0] for word in ("gears", "brake", "run-back guard", "dynamic one", "motor starts"))
+    by_hand = lead_sheave(20.0)
+    by_hand["drive"] = {"kind": "hand line"}
+    by_hand["ropes"]["hoist"]["path"][-1] = {"pulled_by_hand_at": ["0.12 m", "1.2 m"]}
+    assert any("hand line: the tests look at ropes and sheaves only." in text for text in assessed(by_hand).not_checked)

@@ -10,6 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from rigcheck.report.crowding import THICK as THICK_FROM
+from rigcheck.report.crowding import InkMap, boxes_overlap, points_in_boxes
 from rigcheck.report.drawing import compose
 from rigcheck.report.labels import Box, Wish, around, text_width
 from rigcheck.report.outlines import rope_line
@@ -129,10 +131,42 @@ def test_texts_of_a_label_stay_within_its_box():
 @given(boxes, boxes)
 def test_boxes_overlap_exactly_when_no_line_parts_them(one, two):
     # the directions of separated() are half a degree apart, so only boxes that touch by a hair may be told differently
-    if one.overlaps(two, -0.2):
+    if overlap(one, two, -0.2):
         assert not separated(one, two)
-    if not one.overlaps(two, 0.2):
+    if not overlap(one, two, 0.2):
         assert separated(one, two)
+
+
+@given(st.lists(boxes, min_size=1, max_size=4), st.lists(boxes, min_size=1, max_size=4))
+def test_many_boxes_are_weighed_at_once_as_they_are_one_by_one(ones, others):
+    together = boxes_overlap(rows(ones), rows(others), 2.0)
+    assert together.tolist() == [any(overlap(one, two, 2.0) for two in others) for one in ones]
+
+
+@given(boxes, st.lists(st.tuples(st.floats(0, 100), st.floats(0, 100)), min_size=1, max_size=8))
+def test_places_in_many_boxes_are_those_in_each(box, places):
+    places = numpy.array(places)
+    assert (points_in_boxes(places, rows([box]), 1.0)[:, 0] == box.holds(places, 1.0)).mean() == 1.0
+
+
+@given(st.lists(st.tuples(st.floats(1, 99), st.floats(1, 79), st.sampled_from([0.2, 0.75, 1.0, 2.0])), min_size=1, max_size=30), boxes)
+def test_the_ink_under_a_box_is_told_to_a_cell_and_thick_lines_are_told_apart(ink, box):
+    ink = numpy.array(ink)
+    crowd = InkMap(100.0, 80.0, ink[:, :2], ink[:, 2])
+    half = numpy.array([[box.width / 2, box.height / 2]])
+    weight, thick = crowd.weight_in(numpy.array([[box.x, box.y]]), half[0])
+    away = numpy.abs(ink[:, :2] - (box.x, box.y))
+    surely, perhaps = (away < half - 1.6).all(axis=1), (away < half + 1.6).all(axis=1)
+    assert ink[surely, 2].sum() - 1e-6 <= weight[0] <= ink[perhaps, 2].sum() + 1e-6
+    assert (ink[surely, 2] >= THICK_FROM).sum() <= thick[0] <= (ink[perhaps, 2] >= THICK_FROM).sum()
+
+
+def rows(many: list[Box]) -> numpy.ndarray:
+    return numpy.array([(box.x, box.y, box.width / 2, box.height / 2, box.angle_deg) for box in many])
+
+
+def overlap(one: Box, two: Box, gap: float = 0.0) -> bool:
+    return bool(boxes_overlap(rows([one]), rows([two]), gap)[0])
 
 
 @given(boxes)
@@ -149,7 +183,7 @@ def test_where_nothing_is_free_the_picture_grows():
     for _ in range(12):
         sheet.set(wish)
     assert sheet.height > 40.0
-    assert all(not one.overlaps(two) for one, two in combinations(sheet.taken, 2))
+    assert all(not overlap(one, two) for one, two in combinations(sheet.taken, 2))
     assert all(box.corners[:, 1].max() <= sheet.height for box in sheet.taken)
     assert all(box.corners.min() >= 0 for box in sheet.taken)
 

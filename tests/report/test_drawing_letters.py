@@ -11,7 +11,7 @@ import pytest
 from rigcheck.report.drawing import Callout, Dimension, compose, draw
 from rigcheck.rig.fields import coordinates
 from tests.report.drawn_rigs import drawn, pulls_of, travel_of
-from tests.report.test_drawing_labels import check
+from tests.report.test_drawing_labels import check, overlap
 
 SVG = "{http://www.w3.org/2000/svg}"
 MEASURED = [name for name in drawn() if "," not in name]
@@ -85,6 +85,6 @@ def test_letters_of_places_that_coincide_do_not_hide_one_another():
     check(picture)
     own = [one.box for one in picture.placed if one.wish.part == "letter"]
     assert len(own) == 6
-    assert all(not one.overlaps(two) for one, two in combinations(own, 2))
+    assert all(not overlap(one, two) for one, two in combinations(own, 2))
     ids = [element.get("id") for element in ElementTree.fromstring(picture.text).iter() if element.get("id")]
     assert len(ids) == len(set(ids))

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
-from rigcheck.report import contents
+from rigcheck.report import contents, governing, whole_words
 from rigcheck.report.as_text import WIDTH, text
 from tests.report.report_rigs import ALL, HEBREW, HOSTILE, assessed
 
@@ -28,6 +28,7 @@ def test_every_check_and_every_caution_is_told(name):
     assert sum(line.startswith(("  holds  ", "  FALLS SHORT", "  CANNOT TELL")) for line in lines) == len(found.checks)
     assert all(caution in told for caution in contents.CAUTIONS)
     assert contents.verdict_sentence(found) in told
+    assert " ".join(whole_words.sentence(found).split()) in told
 
 
 def test_the_worst_comes_first():
@@ -70,7 +71,8 @@ def test_a_rated_load_that_cannot_be_told_says_why_and_how_far_what_is_known_rea
     lines = dict(contents.rated_load(unknown))
     named = next(f"{c.item}, {c.what}" for c in found.checks if c.id == governs)
     assert lines["Rated load"] == f"cannot tell, because of: {named}"
-    assert lines["On what is known"].endswith(f"kg, limited by: {named}")
+    assert lines["On what is known"].endswith(f"kg, limited by: {governing.greatest(found)}")
+    assert "motor" in governing.greatest(found)
     endless = replace(found, whole=replace(unknown.whole, known=replace(found.whole.known, greatest_kg=math.inf)))
     assert dict(contents.rated_load(endless))["On what is known"] == "nothing that is known limits it"
 
@@ -88,8 +90,11 @@ def test_names_stand_as_typed_and_nothing_turns_the_text_around():
     assert "\u202e" not in told
 
 
-def test_ticks_on_the_drawing_are_whole_factors_and_left_out_where_one_cannot_be_told():
+def test_strokes_on_the_drawing_are_whole_times_the_required_factor_and_left_out_where_one_cannot_be_told():
     assert contents.factors_in_hand(assessed("found-winch")) == {}
-    found = assessed("tired-hoist")
-    least = min(c.factor_value for c in found.checks if c.id.startswith("rope.hoist rope.") and c.unit == "N")
-    assert contents.factors_in_hand(found) == {"hoist rope": int(least)}
+    assert contents.factors_in_hand(assessed("tired-hoist")) == {"hoist rope": 0}
+    for name in ("loft-lift", "boat-engine"):
+        found = assessed(name)
+        places = [c for c in found.checks if c.id.startswith("rope.hoist rope.") and c.unit == "N"]
+        # the pull of a hand and the margin to slack are no strength of the rope
+        assert contents.factors_in_hand(found) == {"hoist rope": int(min(c.factor_value / c.required for c in places))}

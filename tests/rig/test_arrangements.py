@@ -8,6 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from rigcheck import units
+from rigcheck.checks.gears import MOST_OF_ONE_PAIR
 from rigcheck.errors import InputError, RigFileError
 from rigcheck.parts import fibre_rope, wire_rope
 from rigcheck.parts.end_fitting import end_fittings
@@ -141,15 +142,58 @@ def test_no_strength_rating_or_motor_figure_is_made_up(arrangement):
             continue
         drum = rig.drive.drum
         assert drum.width is drum.flange_diameter is drum.anchor_holds is drum.rope_friction is drum.grooved is None
-        assert rig.drive.brake is rig.drive.pawl is rig.drive.cable is None
+        assert rig.drive.cable is None
+        assert rig.drive.brake is None or rig.drive.brake.torque is None
+        assert rig.drive.pawl is None or rig.drive.pawl.holds is None
         for gear in rig.drive.gears:
             assert gear.efficiency is gear.lead_angle is gear.friction is gear.output_torque_rating is None
-            assert gear.notes["ratio"] == TYPICAL
+            assert (gear.ratio is None) == (values["ratio"] == "not known")
         if rig.drive.motor:
             assert rig.drive.motor.stall_torque is rig.drive.motor.rated_torque is rig.drive.motor.no_load_speed is None
-            assert rig.drive.motor.notes["voltage"] == rig.drive.supply.notes["voltage"] == TYPICAL
+            stated = None if values["voltage"] == "not known" else values["voltage"]
+            assert (rig.drive.motor.voltage and rig.drive.motor.voltage.text) == stated
+            assert (rig.drive.supply and rig.drive.supply.voltage.text) == stated
         if rig.drive.crank:
             assert rig.drive.crank.notes["radius"] == TYPICAL
+
+
+WINCHES = [slug for slug in ARRANGEMENTS if slug != "tackle-hand"]
+
+
+@pytest.mark.parametrize("slug", WINCHES)
+def test_the_pairs_of_a_spur_gear_motor_make_up_the_ratio_and_none_is_more_than_a_pair_can_have(slug):
+    arrangement = ARRANGEMENTS[slug]
+    for ratio in next(choice for choice in arrangement.choices if choice.key == "ratio").options[1:]:
+        gears = arrangement.make(arrangement.defaults() | {"worked_by": "gear-motor with spur gears", "ratio": ratio}).drive.gears
+        assert math.prod(gear.ratio for gear in gears) == float(ratio)
+        assert all(gear.kind == "spur" and gear.ratio <= MOST_OF_ONE_PAIR and "not known" in gear.notes["ratio"] for gear in gears)
+        (worm,) = arrangement.make(arrangement.defaults() | {"ratio": ratio}).drive.gears
+        assert (worm.kind, worm.ratio) == ("worm", float(ratio))
+
+
+@pytest.mark.parametrize("slug", WINCHES)
+def test_nothing_of_the_drive_is_taken_for_granted(slug):
+    drive = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults()).drive
+    assert drive.gears[0].ratio is None
+    assert drive.motor.voltage is drive.supply is None
+    assert drive.brake.on is drive.brake.sets_itself is drive.brake.torque is None
+
+
+@pytest.mark.parametrize(
+    ("said", "on", "pawl"),
+    [
+        ("neither", None, False),
+        ("brake on the shaft of motor or crank, sets itself", "motor shaft", False),
+        ("brake on the drum, sets itself", "drum", False),
+        ("pawl on the drum, no brake", None, True),
+    ],
+)
+@pytest.mark.parametrize("worked_by", ["gear-motor with worm", "crank on the drum"])
+def test_what_holds_the_load_is_what_was_said(said, on, pawl, worked_by):
+    arrangement = ARRANGEMENTS["straight"]
+    drive = arrangement.make(arrangement.defaults() | {"brake": said, "worked_by": worked_by}).drive
+    assert (drive.brake.on if drive.brake else None, drive.pawl is not None) == (on, pawl)
+    assert drive.brake is None or drive.brake.sets_itself
 
 
 @EVERY

@@ -9,7 +9,7 @@ from rigcheck.rig.fields import FieldError
 from rigcheck.ui import begun_parts
 from rigcheck.ui import draft as drafts
 
-BRAKE = ("drive", "brake")
+CABLE = ("drive", "cable")
 
 
 def example(name: str):
@@ -23,32 +23,31 @@ def filled(draft, path, **texts):
     return draft
 
 
-def test_a_brake_stands_in_nobodys_way_until_its_three_fields_are_given():
-    draft = begun_parts.begin(example("found-winch"), BRAKE)
+def test_a_cable_stands_in_nobodys_way_until_its_two_fields_are_given():
+    draft = begun_parts.begin(example("found-winch"), CABLE)
     before = draft.data
-    for key, text, unit in (("torque", "40", "N·m"), ("on", "drum", "")):
-        draft = begun_parts.given(draft, BRAKE, key, text, unit)
-        assert draft.data == before
-        assert draft.read()[1] == []
-    assert [ask.key for ask in begun_parts.missing(draft, BRAKE)] == ["sets_itself"]
-    draft = begun_parts.given(draft, BRAKE, "sets_itself", "yes")
-    assert draft.at(BRAKE) == {"torque": "40 N·m", "on": "drum", "sets_itself": True}
+    draft = begun_parts.given(draft, CABLE, "area", "2.5", "mm²")
+    assert draft.data == before
+    assert draft.read()[1] == []
+    assert [ask.key for ask in begun_parts.missing(draft, CABLE)] == ["length"]
+    draft = begun_parts.given(draft, CABLE, "length", "4", "m")
+    assert draft.at(CABLE) == {"area": "2.5 mm²", "length": "4 m"}
     assert begun_parts.begun(draft) == []
     assert draft.typed == {}
 
 
 def test_what_cannot_be_used_is_told_at_its_field_and_keeps_the_part_out():
-    draft = begun_parts.begin(example("found-winch"), BRAKE)
-    draft = filled(draft, BRAKE, torque="40 kg", on="drum", sets_itself="no")
-    assert draft.at(BRAKE) is None
-    assert begun_parts.text_of(draft, BRAKE, "torque") == "40 kg"
-    assert list(begun_parts.faults(draft, BRAKE)) == ["torque"]
-    assert begun_parts.given(draft, BRAKE, "torque", "40", "N·m").at(BRAKE)["torque"] == "40 N·m"
+    draft = begun_parts.begin(example("found-winch"), CABLE)
+    draft = filled(draft, CABLE, area="40 kg", length="4")
+    assert draft.at(CABLE) is None
+    assert begun_parts.text_of(draft, CABLE, "area") == "40 kg"
+    assert list(begun_parts.faults(draft, CABLE)) == ["area"]
+    assert begun_parts.given(draft, CABLE, "area", "2.5", "mm²").at(CABLE)["area"] == "2.5 mm²"
 
 
 def test_what_is_not_given_yet_is_no_fault():
-    draft = begun_parts.begin(example("found-winch"), BRAKE)
-    assert begun_parts.faults(draft, BRAKE) == {}
+    draft = begun_parts.begin(example("found-winch"), CABLE)
+    assert begun_parts.faults(draft, CABLE) == {}
 
 
 def test_a_switch_of_units_before_the_last_answer_changes_no_meaning():
@@ -60,14 +59,15 @@ def test_a_switch_of_units_before_the_last_answer_changes_no_meaning():
 
 def test_a_begun_part_can_be_let_go_without_a_trace():
     draft = example("found-winch")
-    begun = begun_parts.given(begun_parts.begin(draft, BRAKE), BRAKE, "torque", "40", "N·m")
-    assert begun_parts.begun(begun) == [BRAKE]
-    assert begun_parts.forgotten(begun, BRAKE) == draft
+    begun = begun_parts.given(begun_parts.begin(draft, CABLE), CABLE, "area", "2.5", "mm²")
+    assert begun_parts.begun(begun) == [CABLE]
+    assert begun_parts.forgotten(begun, CABLE) == draft
 
 
-def test_a_pawl_asks_for_nothing_and_joins_at_once():
-    draft = begun_parts.begin(example("found-winch"), ("drive", "pawl"))
-    assert draft.at(("drive", "pawl")) == {}
+@pytest.mark.parametrize("part", ["pawl", "brake"])
+def test_a_part_of_which_nothing_must_be_known_joins_at_once(part):
+    draft = begun_parts.begin(example("found-winch"), ("drive", part))
+    assert draft.at(("drive", part)) == {}
     assert draft.read()[1] == []
 
 
@@ -97,9 +97,9 @@ def test_a_body_that_nothing_holds_yet_joins_and_is_told_in_words():
 
 
 def test_a_gear_stage_is_put_in_at_the_drum():
-    draft = filled(begun_parts.begin(example("found-winch"), begun_parts.GEAR), begun_parts.GEAR, kind="spur", ratio="3,5")
+    draft = filled(begun_parts.begin(example("found-winch"), begun_parts.GEAR), begun_parts.GEAR, kind="spur")
     assert [gear["kind"] for gear in draft.at(("drive", "gears"))] == ["worm", "spur"]
-    assert draft.read()[0].drive.gears[1].ratio == 3.5
+    assert draft.read()[0].drive.gears[1].ratio is None
 
 
 def test_a_name_that_is_taken_cannot_be_begun():

@@ -29,7 +29,7 @@ SLIPS = {
     "no such eye": (("ropes", "hoist rope", "path", 0, "pick"), "hook", ("ropes", "hoist rope", "path", 0, "pick")),
     "no direction": (("bodies", "press", "moves"), {"kind": "guided", "along": [0, 0]}, ("bodies", "press", "moves")),
     "no axle": (("sheaves", "head sheave", "axis"), [0, 0, 0], ("sheaves", "head sheave")),
-    "a brake begun": (("drive", "brake"), {}, ("drive", "brake", "torque")),
+    "a cable begun": (("drive", "cable"), {}, ("drive", "cable", "area")),
     "the drum without its diameter": (("drive", "drum", "diameter"), None, ("drive", "drum", "diameter")),
     "a hand line with a rope on a drum": (("drive",), {"kind": "hand line"}, ()),
     "neither yes nor no": (("drive", "drum", "grooved"), "perhaps", ("drive", "drum", "grooved")),
@@ -50,7 +50,7 @@ def test_a_fault_is_told_in_the_words_of_the_form_at_its_field(slip):
         assert not OF_THE_FILE.search(told), told
 
 
-@pytest.mark.parametrize("slip", ["no mass", "mass left out", "a brake begun", "the drum without its diameter"])
+@pytest.mark.parametrize("slip", ["no mass", "mass left out", "a cable begun", "the drum without its diameter"])
 def test_what_was_not_filled_in_is_told_as_not_known(slip):
     path, value, _ = SLIPS[slip]
     _, faults = draft().edited(path, value).read()

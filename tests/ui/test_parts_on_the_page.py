@@ -44,8 +44,8 @@ def test_the_table_says_the_same_reason_once_and_shows_names_as_they_are():
 
 
 def test_begun_parts_can_be_opened_and_say_that_they_are_begun():
-    draft = begun_parts.begin(begun_parts.begin(example("found-winch"), ("drive", "brake")), ("sheaves", "lead sheave"))
-    assert part_choice.parts_of(draft, part_choice.DRIVE)["drive", "brake"] == "brake (begun)"
+    draft = begun_parts.begin(begun_parts.begin(example("found-winch"), ("drive", "cable")), ("sheaves", "lead sheave"))
+    assert part_choice.parts_of(draft, part_choice.DRIVE)["drive", "cable"] == "cable (begun)"
     assert part_choice.parts_of(draft, part_choice.SHEAVES)["sheaves", "lead sheave"] == "lead sheave (begun)"
 
 

@@ -1,0 +1,104 @@
+"""Where on the drawing of an arrangement each of its numbers is measured, under the letter it has in the form."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from rigcheck.report.words import Callout, Dimension
+from rigcheck.rig.fields import coordinates
+from rigcheck.rig.model import Rig
+
+Place = tuple[float, float, float]
+Mark = Callout | Dimension
+
+
+def marks(rig: Rig, lettered: Mapping[str, str]) -> tuple[list[Dimension], list[Callout]]:
+    """The lettered lines and the letters beside single places; a number that has no place of its own on the drawing is left out."""
+    found = [_MARKS[key](rig, letter) for key, letter in lettered.items() if key in _MARKS]
+    return [mark for mark in found if isinstance(mark, Dimension)], [mark for mark in found if isinstance(mark, Callout)]
+
+
+def _mass(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    return Callout(letter, (across, up + _eye(rig)[1] / 2, depth))
+
+
+def _height(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    beside = across + _eye(rig)[0]
+    return Dimension(letter, (beside, up, depth), (beside, up + _eye(rig)[1], depth))
+
+
+def _travel(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    return Dimension(letter, (across, up, depth), (across, up + rig.limits.travel.value, depth))
+
+
+def _head(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _sheave(rig, _highest(rig))
+    return Dimension(letter, (across, 0.0, depth), (across, up, depth))
+
+
+def _sheave_width(rig: Rig, letter: str) -> Mark:
+    return Callout(letter, _sheave(rig, _highest(rig)))
+
+
+def _rope_width(rig: Rig, letter: str) -> Mark:
+    """Beside the rope, half-way between the load's eye and the head sheave."""
+    across, up, depth = _load(rig)
+    x, y, _ = _sheave(rig, _highest(rig))
+    radius = rig.sheaves[_highest(rig)].pitch_diameter.value / 2
+    return Callout(letter, (x - radius, (up + _eye(rig)[1] + y) / 2, depth))
+
+
+def _drum_width(rig: Rig, letter: str) -> Mark:
+    return Callout(letter, coordinates(rig.drive.drum.at))
+
+
+def _distance(rig: Rig, letter: str) -> Mark:
+    """From the load's rope across to the drum, or to the lead sheave where there is one."""
+    across, up, depth = _load(rig)
+    end = _sheave(rig, "lead sheave") if "lead sheave" in rig.sheaves else coordinates(rig.drive.drum.at)
+    return Dimension(letter, (across + _eye(rig)[0], up, depth), (end[0], up, depth))
+
+
+def _spread(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    left, right = (coordinates(rig.load.picks[name]) for name in ("left eye", "right eye"))
+    return Dimension(letter, (across + left[0], up + left[1], depth), (across + right[0], up + right[1], depth))
+
+
+def _counterweight(rig: Rig, letter: str) -> Mark:
+    name = next(name for name, body in rig.bodies.items() if body.role == "counterweight")
+    across, up, depth = coordinates(rig.bodies[name].at)
+    eye = next(iter(rig.bodies[name].picks.values()), None)
+    return Callout(letter, (across, up + (coordinates(eye)[1] / 2 if eye else 0.0), depth))
+
+
+_MARKS: dict[str, Callable[[Rig, str], Mark]] = {
+    "mass": _mass, "load_height": _height, "travel": _travel, "head_height": _head, "sheave_diameter": _sheave_width,
+    "rope_diameter": _rope_width, "drum_diameter": _drum_width, "distance": _distance, "spread": _spread, "counterweight": _counterweight,
+}  # fmt: skip
+
+
+def _load(rig: Rig) -> Place:
+    return tuple(map(float, coordinates(rig.load.at)))
+
+
+def _eye(rig: Rig) -> Place:
+    """Where the rope takes hold of the load, from the load's reference point: an eye, or the axle of a sheave it carries."""
+    eyes = [coordinates(place) for place in rig.load.picks.values()]
+    eyes += [coordinates(sheave.offset) for sheave in rig.sheaves.values() if sheave.on == rig.load_name]
+    return tuple(map(float, max(eyes, key=lambda eye: eye[1])))
+
+
+def _sheave(rig: Rig, name: str) -> Place:
+    sheave = rig.sheaves[name]
+    base = coordinates(rig.points[sheave.on].at) if sheave.on in rig.points else coordinates(rig.bodies[sheave.on].at)
+    return tuple(float(a + b) for a, b in zip(base, coordinates(sheave.offset), strict=True))
+
+
+def _highest(rig: Rig) -> str:
+    """The head sheave: named so, otherwise the first of the fixed sheaves that a rope of the load runs over."""
+    fixed = [name for name, sheave in rig.sheaves.items() if sheave.on in rig.points]
+    return next((name for name in fixed if "head" in name), None) or next((name for name in fixed if "upper" in name), fixed[0])
