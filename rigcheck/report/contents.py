@@ -24,6 +24,7 @@ CAUTIONS = (
 _A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
 SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long; the share by stiffness stands beside it where it is known."
+SHARED_IN_A_DRAWING = "falls that share the load: each with the worst share that may come to it"
 
 
 @dataclass(frozen=True)

@@ -95,6 +95,7 @@ def report_data(assessment: Assessment) -> dict:
             at=0,
             labels=contents.labels(runs, 0),
             ticks=contents.factors_in_hand(assessment),
+            notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
             width_px=DRAWING_WIDTH_PX,
             theme="print",
         ),

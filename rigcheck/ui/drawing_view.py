@@ -14,6 +14,7 @@ import streamlit
 from rigcheck.checks.assessment import Assessment
 from rigcheck.report import contents
 from rigcheck.report.drawing import draw
+from rigcheck.report.pulls import runs_of
 from rigcheck.rig import files
 from rigcheck.ui import drawing_moves, drawing_photo, session
 
@@ -75,4 +76,5 @@ def _drawn(
 ) -> str:  # fmt: skip
     """The drawing of a rig by the digest of its file; it holds lengths as they are shown in one system of units."""
     ticks = contents.factors_in_hand(_assessment)
-    return draw(_assessment.solution.travel, at=at, labels=labels, ticks=ticks, ghost=ghost, width_px=width_px)
+    notes = [contents.SHARED_IN_A_DRAWING] if labels and any(run.shares_load for run in runs_of(_assessment.solution)) else []
+    return draw(_assessment.solution.travel, at=at, labels=labels, ticks=ticks, ghost=ghost, width_px=width_px, notes=notes)

@@ -62,7 +62,7 @@ def table(assessment: Assessment, ropes: list[RopeOnDrum]) -> str:
     verdicts = {check.id: check.verdict for check in assessment.checks}
     head = "".join(f'<th scope="col"{"" if words == "rope" else _RIGHT}>{words}</th>' for words in _HEADS)
     rows = "".join(_row(rope, verdicts.get(f"drum.{rope.name}.capacity", "")) for rope in ropes)
-    return f'<div class="rc-scroll"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
 
 
 _RIGHT = ' class="rc-number"'

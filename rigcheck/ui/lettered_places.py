@@ -45,7 +45,7 @@ def _sheave_width(rig: Rig, letter: str) -> Mark:
 
 def _rope_width(rig: Rig, letter: str) -> Mark:
     """Beside the rope, half-way between the load's eye and the head sheave."""
-    across, up, depth = _load(rig)
+    _, up, depth = _load(rig)
     x, y, _ = _sheave(rig, _highest(rig))
     radius = rig.sheaves[_highest(rig)].pitch_diameter.value / 2
     return Callout(letter, (x - radius, (up + _eye(rig)[1] + y) / 2, depth))

@@ -48,7 +48,9 @@ def bases() -> None:
     )
     head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
     rows = "".join(_row(each) for each in basis.bases())
-    streamlit.html(f'<div class="rc-scroll"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>')
+    streamlit.html(
+        f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    )
 
 
 _NUMBER = ' class="rc-number"'
@@ -81,7 +83,9 @@ def sources(assessment: Assessment) -> None:
     rows = "".join(f"<tr><td>{in_html(source)}</td><td>{in_html(_some(what))}</td></tr>" for source, what in found.items())
     streamlit.markdown("#### Sources of this rig's answer")
     head = '<thead><tr><th scope="col">source</th><th scope="col">what was taken from it</th></tr></thead>'
-    streamlit.html(f'<div class="rc-scroll"><table class="rc-table">{head}<tbody>{rows}</tbody></table></div>')
+    streamlit.html(
+        f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table">{head}<tbody>{rows}</tbody></table></div>'
+    )
 
 
 def _some(what: list[str]) -> str:

@@ -51,7 +51,10 @@ def _of_arrangement(draft: Draft) -> Group:
     lettered = letters.of_inputs(arrangement)
     rows = [Row(lettered[item.key], item.label, units.label(label_unit(item.default)), finding_out.of_input(item.key) or item.help, draft.answers[item.key])
             for item in arrangement.inputs]  # fmt: skip
-    rows += [Row(lettered[item.key], item.label, "", finding_out.of_input(item.key) or item.help, draft.answers[item.key]) for item in arrangement.choices]
+    rows += [
+        Row(lettered[item.key], item.label, "", finding_out.of_input(item.key) or item.help, draft.answers[item.key])
+        for item in arrangement.choices
+    ]
     return Group(arrangement.title, tuple(rows))
 
 

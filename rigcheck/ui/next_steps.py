@@ -32,7 +32,9 @@ def steps(assessment: Assessment) -> list[Step]:
             found[(check.id,)] = step
         elif check.verdict == CANNOT_TELL:
             path = check.wants[0] if check.wants else path_of(check.part)
-            found.setdefault(path, Step(f"Find out: {in_words(path)}" if check.wants else f"See why: {check.item}, {check.what}", path, check))
+            found.setdefault(
+                path, Step(f"Find out: {in_words(path)}" if check.wants else f"See why: {check.item}, {check.what}", path, check)
+            )
     return list(found.values())
 
 

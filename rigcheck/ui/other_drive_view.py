@@ -81,7 +81,7 @@ def table(tried: list[TriedDrive], asked: str) -> str:
     head = "".join(f'<th scope="col"{_RIGHT}>{words}</th>' for words in heads)
     body = "".join(_row(each, asked, by_motor, by_hand, len(heads)) for each in tried)
     first = "ratio of the stage" if asked == RATIO else "drum"
-    return f'<div class="rc-scroll"><table class="rc-table"><thead><tr><th scope="col">{first}</th>{head}</tr></thead><tbody>{body}</tbody></table></div>'
+    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">{first}</th>{head}</tr></thead><tbody>{body}</tbody></table></div>'
 
 
 def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: int) -> str:

@@ -105,7 +105,7 @@ def table(found: list[RunOfRope]) -> str:
         for run in found
     )
     return (
-        '<div class="rc-scroll"><table class="rc-table"><thead><tr><th scope="col">rope</th><th scope="col">run</th>'
+        '<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">rope</th><th scope="col">run</th>'
         f"{head}</tr></thead><tbody>{rows}</tbody></table></div>"
     )
 
@@ -118,7 +118,7 @@ def forces(assessment: Assessment) -> str:
         for told in contents.forces_on_the_building(assessment)
     )
     return (
-        '<div class="rc-scroll"><table class="rc-table"><thead><tr><th scope="col">point</th><th class="rc-number" scope="col">force</th>'
+        '<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">point</th><th class="rc-number" scope="col">force</th>'
         f'<th scope="col">which way</th></tr></thead><tbody>{rows}</tbody></table></div>'
     )
 

@@ -156,7 +156,7 @@ def table(found: Chain) -> str:
     heads = ("place", "breaking force", "condition", "end or bend", "strength there", "greatest pull", "dynamic factor", "pull counted", "factor", "required", "verdict")  # fmt: skip
     head = "".join(f'<th scope="col"{_NUMBER if 0 < i < 10 else ""}>{words}</th>' for i, words in enumerate(heads))
     rows = "".join(_row(branch, found) for branch in found.branches)
-    return f'<div class="rc-scroll"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
 
 
 _NUMBER = ' class="rc-number"'

@@ -71,9 +71,7 @@ def brief(assessment: Assessment) -> str:
         else ""
     )
     head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
-    return (
-        f'<div class="rc-scroll"><table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>{more}'
-    )
+    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>{more}'
 
 
 def _row(check: Check) -> str:

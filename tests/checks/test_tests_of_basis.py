@@ -132,3 +132,13 @@ def test_what_the_tests_do_not_look_at_is_said():
     by_hand["drive"] = {"kind": "hand line"}
     by_hand["ropes"]["hoist"]["path"][-1] = {"pulled_by_hand_at": ["0.12 m", "1.2 m"]}
     assert any("hand line: the tests look at ropes and sheaves only." in text for text in assessed(by_hand).not_checked)
+
+
+def test_the_test_names_the_part_with_least_left_and_leads_to_it_where_it_falls_short():
+    data = lead_sheave()
+    data["sheaves"]["head"]["rated_load"] = "2.1 kN"  # 2 · 100 kg · g = 1.96 kN: the pin is nearer to its limit than the rope
+    assert check_of(assessed(data), "test.static").reason.startswith("Sheave head, force on the pin governs")
+    assert check_of(assessed(lead_sheave()), "test.static").reason.startswith("Rope hoist, over head governs")
+    short = check_of(assessed(counterweighted(700, 300)), "test.static")
+    assert short.remedy.startswith("Rope hoist, ")
+    assert short.wants == (("ropes", "hoist", "diameter"),)

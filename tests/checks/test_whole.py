@@ -118,6 +118,14 @@ def test_a_slack_rig_is_still_asked_for_other_loads():
     assert found.whole.known.governed_by == "test.static"
 
 
+def test_where_a_test_load_governs_the_part_with_least_left_there_is_named():
+    """300 kg of counterweight: at 1.25 times the load the hoist rope over the head has least left; the drum bends it as the head does."""
+    known = assessed(stopping(counterweighted(700, 300))).whole.known
+    assert known.governed_by == "test.static"
+    assert known.through in ("rope.hoist.sheave.head", "rope.hoist.drum")
+    assert assessed(lead_sheave()).whole.known.through is None
+
+
 def test_a_narrow_range_between_the_loads_first_tried_is_found():
     """Counterweight 130 kg; the margin of 100 N sets the least load at 140.2 kg. A counterweight sheave rated 4 kN holds 2 · 130 kg · g = 2.55 kN.
 

@@ -33,8 +33,7 @@ def test_undo_and_redo_reach_over_a_change_of_rig(session):
 
 def test_the_units_of_everything_follow_the_switch_and_what_was_typed_stays(session):
     session.arrangement("straight").type_in("Mass of the load [kg]", "77").choose("Units", "us")
-    assert "With 77 kg" in session.text
-    assert " lb" in session.strip
+    assert "With 169.8 lb" in session.text
     assert " kg" not in session.strip
     assert session.by_label("text_input", "Mass of the load [lb]").value == "77 kg"
     session.type_in("Mass of the load [lb]", "200")
@@ -72,7 +71,7 @@ def test_a_bare_number_takes_the_unit_in_the_label(session):
 
 def test_other_units_and_tolerances_are_read(session):
     session.arrangement("straight").type_in("Mass of the load [kg]", "300 lb ± 10 lb")
-    assert "With 300 lb ± 10 lb" in session.text
+    assert "With 136.1 kg ± 4.536 kg" in session.text
 
 
 def test_what_cannot_be_read_is_told_beside_its_field_and_the_last_good_result_stays_marked(session):

@@ -312,7 +312,7 @@ def test_a_row_tells_the_rest_of_the_rig_and_why_it_does_not_hold():
     row = rope_offers.row(others.tried([thin])[0], others.turns(thin), is_in_use=False)
     assert FALLS_SHORT in row["own"]
     assert "end at platform (eye)" in row["more"]
-    assert row["rest"].startswith("2 worse: whole rig, static test")
+    assert row["rest"].startswith("3 worse: whole rig, static test")
 
 
 def test_what_was_typed_for_the_old_rope_is_gone_and_the_rest_stays():
