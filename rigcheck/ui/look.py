@@ -12,13 +12,18 @@ _SHEET = """
 [data-testid="stMainBlockContainer"] { padding-top: 1.4rem; }
 [data-testid="stHeader"] { background: transparent; pointer-events: none; }
 .st-key-ways { row-gap: .25rem; background: PAPER; padding-block: .3rem .1rem; }
-@media (min-width: 700px) {
-  div:has(> .st-key-ways) { position: sticky; top: 0; z-index: 91; background: PAPER; }
-  div:has(> .st-key-in-sight) { top: 2.6rem !important; }
+[data-testid="stMain"] { scroll-padding-top: 11.5rem; }
+[data-testid="stPageLink"] p { white-space: normal; overflow: visible; }
+[data-testid="stPageLink"]:not(.st-key-ways *) p, button[kind="tertiary"] p {
+  text-decoration: underline; text-decoration-thickness: 1px; text-underline-offset: .2em;
 }
 [data-testid="stCaptionContainer"] { color: inherit !important; opacity: .82; }
 div:has(> .st-key-in-sight) { position: sticky; top: 0; z-index: 90; }
 div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
+@media (min-width: 64em) {
+  div:has(> .st-key-ways) { position: sticky; top: 0; z-index: 91; background: PAPER; }
+  div:has(> .st-key-in-sight) { top: 1.5rem; }
+}
 .st-key-in-sight { border-bottom: 2px solid currentColor; padding: .35rem 0 .45rem; }
 .rc-sight { display: flex; flex-wrap: wrap; gap: .15rem 1.4rem; align-items: baseline; line-height: 1.35; }
 .rc-sight .rc-name { font-weight: 700; max-width: 22rem; overflow-wrap: anywhere; }
@@ -27,7 +32,7 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 .rc-fault b { font-weight: 650; }
 .rc-check { border-top: 1px solid color-mix(in srgb, currentColor 35%, transparent); padding-top: .5rem; line-height: 1.4; overflow-wrap: anywhere; }
 .rc-check h3 { font-size: 1rem; font-weight: 600; margin: 0 0 .2rem; padding: 0; letter-spacing: 0; }
-.rc-check dl { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: .1rem 1rem; margin: .2rem 0 !important; padding: 0 !important; }
+.rc-check dl { display: grid; grid-template-columns: repeat(auto-fill, minmax(8.5rem, 1fr)); gap: .1rem 1rem; margin: .2rem 0 !important; padding: 0 !important; }
 .rc-check dl > div { min-width: 0; margin: 0; padding: 0; }
 .rc-check dt { margin: 0 !important; padding: 0; font-size: .78rem; opacity: .8; }
 .rc-check dd { margin: 0 !important; font-variant-numeric: tabular-nums; }
@@ -40,8 +45,18 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 .rc-table tbody tr + tr > * { border-top: 1px solid color-mix(in srgb, currentColor 25%, transparent); }
 .rc-table td.rc-number { text-align: right; white-space: nowrap; }
 .rc-table th.rc-number { text-align: right; white-space: nowrap; }
+.rc-table .rc-number + :not(.rc-number) { padding-left: .8rem; }
+.rc-table tbody th:has(> br) { min-width: min(18rem, 30vw); }
 .rc-scroll .rc-table { min-width: 40rem; }
-.rc-scroll .rc-brief { min-width: 24rem; font-size: .9rem; }
+.rc-scroll .rc-brief { min-width: 0; font-size: .9rem; }
+.rc-brief td:first-child { white-space: nowrap; }
+@media (max-width: 48em) {
+  .rc-sight { font-size: .88rem; line-height: 1.25; column-gap: .9rem; }
+  .rc-scroll .rc-brief { font-size: .8rem; }
+  .rc-scroll .rc-brief thead th { font-size: .74rem; }
+  .rc-brief th, .rc-brief td { padding-right: .4rem; }
+  .rc-brief td:not(:first-child, .rc-number) { overflow-wrap: anywhere; }
+}
 .st-key-at-hand { row-gap: .2rem; padding-top: .25rem; }
 .st-key-at-hand button { min-height: 1.9rem; padding-block: .1rem; }
 .rc-rule { border-top: 1px solid color-mix(in srgb, currentColor 30%, transparent); height: 0; margin: 0; }

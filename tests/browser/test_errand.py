@@ -59,7 +59,7 @@ def test_a_saved_rig_file_is_opened_again(watched, tmp_path):
     saved.save_as(tmp_path / "mine.rig.json")
     watched.begin("well-crank")
     watched.choose("What to do", "Begin with another")
-    watched.page.locator("input[type=file]").set_input_files(tmp_path / "mine.rig.json")
+    watched.page.locator("[data-testid=stFileUploader] input[type=file]").set_input_files(tmp_path / "mine.rig.json")
     watched.sentence("With 95 kg")
 
 
@@ -78,7 +78,7 @@ def test_a_broken_file_is_told_and_the_rig_stays(watched, tmp_path):
     watched.begin("loft-lift")
     (tmp_path / "broken.rig.json").write_text('{"format": 1, "name": ')
     watched.choose("What to do", "Begin with another")
-    watched.page.locator("input[type=file]").set_input_files(tmp_path / "broken.rig.json")
+    watched.page.locator("[data-testid=stFileUploader] input[type=file]").set_input_files(tmp_path / "broken.rig.json")
     watched.page.locator(".rc-fault").filter(has_text="the file is not JSON").wait_for()
     watched.see("loft lift")
 
