@@ -2,7 +2,7 @@
 
 import streamlit
 
-from rigcheck.ui import beginning, drawing_view, in_sight, keeping, opening, session, verdict_list, verdict_words
+from rigcheck.ui import beginning, drawing_view, in_sight, keeping, limits_view, opening, session, verdict_list, verdict_words
 from rigcheck.ui.plain_text import in_html
 
 standing = session.standing()
@@ -15,7 +15,7 @@ with result:
         streamlit.html(f'<p class="rc-sentence">{in_html(verdict_words.sentence(standing.assessment))}</p>')
         drawing_view.show(standing.assessment, key="drawing-begin", on_open=opening.open_part)
         streamlit.markdown("#### What came out")
-        streamlit.html(verdict_list.brief(standing.assessment))
+        streamlit.html(verdict_list.brief(standing.assessment) + limits_view.not_checked_folded(standing.assessment))
         with streamlit.container(horizontal=True, vertical_alignment="center"):
             keeping.save_rig_file("save-begin")
             streamlit.page_link("every_verdict.py", label="Every verdict, with its numbers and sources")

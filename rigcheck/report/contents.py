@@ -24,6 +24,7 @@ CAUTIONS = (
 _A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
 SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long; the share by stiffness stands beside it where it is known."
+ON_WHAT_IS_KNOWN = "On what is known (no permission)"
 SHARED_IN_A_DRAWING = "falls that share the load: each with the worst share that may come to it"
 
 
@@ -105,7 +106,7 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
         lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
         least = units.show(known.greatest_kg, "kg", 4, "down")
         at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
-        lines.append(("On what is known", at_most))
+        lines.append((ON_WHAT_IS_KNOWN, at_most))
     elif whole.rated_load_kg == 0:
         nothing = units.show(0.0, "kg")
         lines.append(("Rated load", f"{nothing}: whatever the load, this does not hold: {governed}" if governed else nothing))

@@ -123,7 +123,7 @@ def holding_places(canvas: Canvas, rig: Rig) -> dict[str, numpy.ndarray]:
     centre, radius = canvas.view.px(coordinates(winch.drum.at)), winding_radius(rig) * canvas.view.scale
     if winch.pawl is not None:
         found["pawl"] = centre + (radius + 4) * numpy.array([-0.7071, 0.7071])
-    if winch.brake is not None:
+    if winch.brake is not None and (winch.brake.on, winch.brake.sets_itself, winch.brake.torque) != (None, None, None):
         on_motor = winch.brake.on == "motor shaft" and winch.motor is not None
         found["brake"] = (
             motor_place(canvas, rig) + (MOTOR_PX + 5) * _side_of_motor(canvas, rig) if on_motor else svg.moved(centre, 0, radius + 4)

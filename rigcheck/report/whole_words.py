@@ -73,14 +73,9 @@ def _but(assessment: Assessment) -> str:
 
 
 def _on_what_is_known(assessment: Assessment) -> str:
+    """Only that no load would do; how far the rest would reach stands in the report, since beside the verdict it reads as a permission."""
     known = assessment.whole.known
-    if not math.isfinite(known.greatest_kg) or known.governed_by is None:
-        return ""
-    if known.greatest_kg <= 0:
-        return " On what is known there is no load at which it would hold."
-    return (
-        f" On what is known it would hold up to {units.show(known.greatest_kg, 'kg', 4, 'down')}; {governing.greatest(assessment)} governs."
-    )
+    return " On what is known there is no load at which it would hold." if known.greatest_kg <= 0 and known.governed_by is not None else ""
 
 
 def _also_unknown(many: int) -> str:

@@ -7,16 +7,16 @@ import streamlit
 from rigcheck import units
 from rigcheck.errors import RigcheckError
 from rigcheck.rig.arrangements import ARRANGEMENTS, Choice, Input
+from rigcheck.ui import draft as drafts
 from rigcheck.ui import faults_view, finding_out, letters, measuring_sheet_view, session
 from rigcheck.ui.draft import answer_faults, answer_path, label_unit
 from rigcheck.ui.field_words import with_unit_in_label
 from rigcheck.ui.offers import UNKNOWN
 from rigcheck.ui.path_words import in_words
-from rigcheck.ui.plain_text import escaped
+from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.typed import in_field, with_unit
 
 _CHOICES_IN_A_ROW = 2
-_MOST_TOLD = 8
 
 
 def show() -> None:
@@ -24,6 +24,8 @@ def show() -> None:
     draft = session.draft()
     arrangement, found = ARRANGEMENTS[draft.arrangement], answer_faults(draft)
     lettered = letters.of_inputs(arrangement)
+    with streamlit.container():  # always there, so that nothing below it changes its place
+        _told_by_hand()
     for row in _in_rows(arrangement.inputs):
         for item, column in zip(row, streamlit.columns(_CHOICES_IN_A_ROW), strict=False):
             with column, streamlit.container():
@@ -36,7 +38,6 @@ def show() -> None:
     with streamlit.container():
         if "" in found:
             faults_view.error(found[""])
-        _told_by_hand()
     measuring_sheet_view.save("sheet-begin")
 
 
@@ -80,10 +81,23 @@ def _choose(answer: str, key: str) -> None:
 
 
 def _told_by_hand() -> None:
+    """Where the rig is another one than the numbers of this form say, and which numbers are not those of this rig yet."""
     draft = session.draft()
-    by_hand = draft.changed_by_hand()
-    if by_hand:
-        shown = "; ".join(in_words(path) for path in by_hand[:_MOST_TOLD]) + (" …" if len(by_hand) > _MOST_TOLD else "")
-        streamlit.caption(escaped(f"Changed by hand and kept as they are: {shown}"))
+    told = []
+    if by_hand := [path for path in draft.changed_by_hand() if path[:1] != ("notes",) and "notes" not in path]:
+        shown = "; ".join(f"{in_words(path)} {_value(draft.at(path))}" for path in by_hand)
+        told.append(f"Changed elsewhere since, and it counts instead of what stands here: {shown}.")
     if draft.dropped:
-        streamlit.caption(escaped(f"These changes no longer have a place: {'; '.join(in_words(path) for path in draft.dropped)}"))
+        told.append(f"Gave way to what was typed here last: {'; '.join(in_words(path) for path in draft.dropped)}.")
+    if told:
+        streamlit.html("".join(f'<p class="rc-stale">{in_html(words)}</p>' for words in told))
+    if unconfirmed := drafts.not_given(draft):
+        streamlit.caption(
+            escaped(f"Not yours yet: {', '.join(unconfirmed)} stand as the form began. Type your own, or the same again to confirm it.")
+        )
+
+
+def _value(value) -> str:
+    if value is None:
+        return "left out"
+    return str(value) if not isinstance(value, dict | list) else ""

@@ -67,9 +67,7 @@ def told(assessment: Assessment, name: str, found: Limits) -> list[str]:
         f"Weight of {name}: {mass.text}. The least pull left in the hoist rope, along the travel and both ways, is {units.show(least, 'N', 4, 'down')}."
     ]
     if found.margin_n is None:
-        said.append(
-            "The best weight cannot be told: state under Change parts, limits, how much pull is to be left in the hoist rope (taut margin)."
-        )
+        said.append("The best weight cannot be told: state under Change parts, limits, the pull to be left in the hoist rope.")
     elif found.best_kg is None:
         said.append(f"No counterweight leaves just the stated pull of {units.show(found.margin_n, 'N')}.")
     else:
@@ -77,6 +75,12 @@ def told(assessment: Assessment, name: str, found: Limits) -> list[str]:
             f"The best weight is {units.show(found.best_kg, 'kg', 4, 'down')}: it leaves just the stated pull of {units.show(found.margin_n, 'N')} while the load moves steadily. "
             "A heavier one leaves less, a lighter one more for the drive to lift."
         )
+        if found.stopping_kg is not None and found.stopping_kg < found.best_kg:
+            said.append("It is too heavy to be stopped as hard as is stated: see the limits, and take a lighter one.")
+        if assessment.rig.load.mass.plus_minus:
+            said.append(
+                "It is worked out for the middle of the load's tolerance: look at the verdict for its lower end before you take it."
+            )
     limits = []
     if found.stopping_kg is not None:
         hard = units.show(assessment.rig.limits.stopping.value, "m/s²")

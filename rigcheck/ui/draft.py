@@ -1,7 +1,8 @@
 """The draft: a rig as it was typed, perhaps not valid yet. It is the only truth of the pages; a rig is read from it.
 
 `data` is what would stand in the rig file, `typed` the text shown in a field where that differs ("120" beside "120 kg").
-A draft that began as an arrangement keeps its answers; when one of them changes, what was changed since by hand is kept.
+A draft that began as an arrangement keeps its answers; when one of them changes, what was changed since by hand is kept, but for
+the very fields that the new answer is about: what was typed last counts. Answers that nobody gave yet are noted in the rig as guesses.
 """
 
 from __future__ import annotations
@@ -23,6 +24,8 @@ from rigcheck.ui.typed import unit_of, with_unit
 
 Path = tuple[str | int, ...]
 ARRANGEMENT, EXAMPLE, FILE, SCRATCH = "an arrangement", "an example", "a rig file", "one rope and one sheave"
+GUESSED = "guess, the form began with them and nobody has measured them yet"
+LONGEST_NOTE = 400
 _BEGUN = {"moves": {"kind": "guided"}}  # what a part that may be left out says of itself when its first field is typed
 
 
@@ -37,6 +40,7 @@ class Draft:
     answers: Mapping[str, str] = field(default_factory=dict)
     made: dict | None = None
     dropped: tuple[Path, ...] = ()
+    given: frozenset[str] = frozenset()
 
     def at(self, path: Path):
         """What stands in the rig file at a path, None where nothing does."""
@@ -109,23 +113,38 @@ def of_rig(rig: Rig, origin: str) -> Draft:
 def of_arrangement(slug: str) -> Draft:
     """A draft that begins as an arrangement with the values its form begins with."""
     arrangement = ARRANGEMENTS[slug]
-    data = _plain(arrangement.make(arrangement.defaults()))
+    data = _made(arrangement, arrangement.defaults(), frozenset())
     return Draft(data, ARRANGEMENT, arrangement=slug, answers=arrangement.defaults(), made=data)
 
 
 def answered(draft: Draft, key: str, text: str, typed: str | None = None) -> Draft:
-    """The draft with one answer changed; the rig follows if all answers can be used, otherwise it stays as it was."""
+    """The draft with one answer given; the rig follows if all answers can be used, otherwise it stays as it was."""
     arrangement = ARRANGEMENTS[draft.arrangement]
     texts = {path: shown for path, shown in draft.typed.items() if path != answer_path(key)}
     if typed is not None and typed != text:
         texts[answer_path(key)] = typed
-    draft = replace(draft, answers={**draft.answers, key: text}, typed=texts)
+    draft = replace(draft, answers={**draft.answers, key: text}, typed=texts, given=draft.given | {key})
     if answer_faults(draft):
         return draft
-    made = _plain(arrangement.make(_with_units(arrangement, draft.answers)))
+    made = _made(arrangement, _with_units(arrangement, draft.answers), draft.given)
     data, dropped = _kept(draft.made, draft.data, made)
     texts = {path: text for path, text in draft.typed.items() if path not in dropped}
     return replace(draft, data=data, made=made, typed=texts, dropped=tuple(dropped))
+
+
+def not_given(draft: Draft) -> list[str]:
+    """The labels of the numbers that still stand as the form of the arrangement began with them."""
+    return [item.label for item in ARRANGEMENTS[draft.arrangement].inputs if item.key not in draft.given]
+
+
+def _made(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset[str]) -> dict:
+    """The rig of the answers; a number that nobody gave is noted in it as a guess."""
+    data = _plain(arrangement.make(answers))
+    open_ones = [f"{item.label} {answers[item.key]}" for item in arrangement.inputs if item.key not in given]
+    if open_ones:
+        told = f"{GUESSED}: {'; '.join(open_ones)}"
+        data["notes"] = {"name": told if len(told) <= LONGEST_NOTE else f"{told[: LONGEST_NOTE - 1]}…"}
+    return data
 
 
 def answer_faults(draft: Draft) -> dict[str, RigcheckError]:
@@ -183,11 +202,13 @@ def _differences(before, after, path: Path = ()) -> dict[Path, object]:
 
 
 def _kept(made_before: dict, data: dict, made: dict) -> tuple[dict, list[Path]]:
-    """The newly made rig with the changes by hand put in again, and those that no longer have a place."""
+    """The newly made rig with the changes by hand put in again, and those that gave way: to a new answer, or for want of a place."""
     draft, dropped = Draft(copy.deepcopy(made), ""), []
+    old, new = Draft(made_before, ""), Draft(made, "")
     for path, value in _differences(made_before, data).items():
         above = draft.at(path[:-1])
-        if isinstance(above, dict) or (isinstance(above, list) and path[-1] < len(above)):
+        has_place = isinstance(above, dict) or (isinstance(above, list) and path[-1] < len(above))
+        if has_place and old.at(path) == new.at(path):
             draft = draft.edited(path, value)
         else:
             dropped.append(path)

@@ -118,6 +118,10 @@ _OF_INPUTS_ALONE = {
     "spread": "A tape from eye to eye on the spreader.",
     "parts": "Count the ropes that carry the moving block, from one side to the other.",
     "people": "Count who really pulls.",
+    "ratio": "On the plate of the gears. Otherwise mark the motor's shaft and count its turns for one turn of the drum, by hand, with the power off.",
+    "voltage": "On the plate of the motor.",
+    "brake": "With no load on, switch the power off and look: does something hold the shaft or the drum at once, by itself?",
+    "worked_by": "Look at the gears: a worm lies across its wheel, spur wheels lie side by side.",
 }
 
 _WITHOUT = {

@@ -49,4 +49,4 @@ def save_report(assessment: Assessment) -> None:
             return pdf(assessment)
 
     streamlit.download_button("Save the report as PDF", data=made, file_name=file_name(assessment.rig.name, ".pdf"),
-                              mime="application/pdf", on_click="ignore", key="save-pdf", type="primary")  # fmt: skip
+                              mime="application/pdf", on_click="ignore", key="save-pdf")  # fmt: skip

@@ -30,6 +30,12 @@ def not_checked(assessment: Assessment) -> None:
     streamlit.markdown("#### Not checked for this rig\n" + "\n".join(f"- {escaped(line)}" for line in assessment.not_checked))
 
 
+def not_checked_folded(assessment: Assessment) -> str:
+    """The same, folded, to stand below the verdicts, as HTML."""
+    lines = "".join(f"<li>{in_html(line)}</li>" for line in assessment.not_checked)
+    return f"<details><summary>Not checked for this rig: {len(assessment.not_checked)} things</summary><ul>{lines}</ul></details>"
+
+
 def assumed(assessment: Assessment) -> None:
     """What the answer rests on that nobody measured."""
     told = [

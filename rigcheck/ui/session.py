@@ -157,7 +157,7 @@ def entered(key: str):
 
 def give_answer(key: str, text: str | None, typed: str | None = None) -> None:
     """Change one answer of the arrangement the draft began as; None is no answer."""
-    if text is None or draft().answers.get(key) == text:
+    if text is None or (draft().answers.get(key) == text and key in draft().given):
         return
     _push(drafts.answered(draft(), key, text, typed))
     streamlit.session_state.generation += 1

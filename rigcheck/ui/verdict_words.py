@@ -24,5 +24,5 @@ def sentence(assessment: Assessment) -> str:
 
 
 def rated(assessment: Assessment) -> list[tuple[str, str]]:
-    """Rated load and what governs it, as the report has it, without the load that was entered."""
-    return contents.rated_load(assessment)[1:]
+    """Rated load and what governs it, as the report has it: without the load that was entered, and without what is no more than a part of it."""
+    return [(words, told) for words, told in contents.rated_load(assessment)[1:] if words != contents.ON_WHAT_IS_KNOWN]

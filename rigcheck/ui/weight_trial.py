@@ -68,15 +68,15 @@ def _take(rig, name: str, text: str) -> None:
 
 
 def _take_best(standing: Standing, name: str, found: Limits) -> None:
-    """The best weight and, where that is too heavy to be stopped as hard as is stated, the heaviest that is not; both rounded down."""
+    """The best weight or, where that is too heavy to be stopped as hard as is stated, the heaviest that is not; rounded down."""
     rig = standing.assessment.rig
-    offered = [("Take the best weight", found.best_kg)]
+    offered = ("Take the best weight", found.best_kg)
     if found.best_kg is not None and found.stopping_kg is not None and found.stopping_kg < found.best_kg:
-        offered.append(("Take the heaviest that can be stopped", found.stopping_kg))
-    for words, mass_kg in offered:
-        text = "" if mass_kg is None else other_counterweight.edits(rig, name, mass_kg, towards="down")[0][1]
-        if text and text != rig.bodies[name].mass.text and standing.is_current:
-            streamlit.button(escaped(f"{words}: {text}"), key=words, on_click=_take, args=(rig, name, text))
+        offered = ("Take the heaviest that can be stopped", found.stopping_kg)
+    words, mass_kg = offered
+    text = "" if mass_kg is None else other_counterweight.edits(rig, name, mass_kg, towards="down")[0][1]
+    if text and text != rig.bodies[name].mass.text and standing.is_current:
+        streamlit.button(escaped(f"{words}: {text}"), key=words, on_click=_take, args=(rig, name, text))
 
 
 def comparison(assessment: Assessment, tried: TriedCounterweight | None) -> str:

@@ -99,6 +99,7 @@ class Watched:
         self.still()
 
     def save(self, button: str):
+        self.still()
         with self.page.expect_download() as waiting:
             self.page.get_by_role("button", name=button).click()
         return waiting.value

@@ -31,7 +31,9 @@ def test_every_page_passes(themed, scheme, begun):
 
 def _violations(page) -> list[str]:
     page.evaluate(AXE)
-    result = page.evaluate("([rules, away]) => axe.run({ include: [['html']], exclude: away }, { runOnly: { type: 'tag', values: rules } })", [RULES, NOT_OURS])
+    result = page.evaluate(
+        "([rules, away]) => axe.run({ include: [['html']], exclude: away }, { runOnly: { type: 'tag', values: rules } })", [RULES, NOT_OURS]
+    )
     return [
         f"{each['id']}: {node['target']} {node.get('failureSummary', '')[:300]}" for each in result["violations"] for node in each["nodes"]
     ]

@@ -103,7 +103,7 @@ def test_what_was_changed_by_hand_is_kept_when_a_number_of_the_arrangement_chang
     session.by_label("button_group", "Which parts?").set_value("Ropes and ends").run()
     session.type_in("Share of strength left", "0.9").page("Begin").type_in("Mass of the load [kg]", "90")
     assert "With 90 kg" in session.text
-    assert "Changed by hand and kept" in session.text
+    assert "Changed elsewhere since" in session.html
     assert "hoist rope: share of strength left" in session.text.replace("\\", "")
 
 
@@ -141,3 +141,26 @@ def test_a_page_that_is_loaded_again_takes_up_its_draft(session):
     session.arrangement("straight").type_in("Mass of the load [kg]", "77")
     again = type(session)(draft=session.app.session_state["draft_name"])
     assert "With 77 kg" in again.text
+
+
+def test_what_was_changed_elsewhere_is_told_over_the_form_and_gives_way_to_what_is_typed_last(session):
+    session.arrangement("straight")
+    assert "Not yours yet" in session.text
+    draft = session.app.session_state["draft"]
+    session.app.session_state["draft"] = draft.edited(("ropes", "hoist rope", "diameter"), "5 mm")
+    session.app.run()
+    assert "Changed elsewhere since" in session.html
+    assert "hoist rope: diameter 5 mm" in session.html
+    session.type_in("Diameter of the rope [mm]", "8")
+    assert session.app.session_state["draft"].at(("ropes", "hoist rope", "diameter")) == "8 mm"
+    assert "Gave way to what was typed here last: hoist rope: diameter" in session.html
+
+
+def test_numbers_that_nobody_gave_are_listed_as_guesses_until_they_are_confirmed(session):
+    session.arrangement("straight").type_in("Mass of the load [kg]", "95")
+    note = session.app.session_state["draft"].data["notes"]["name"]
+    assert "guess" in note
+    assert "Travel 1.6 m" in note
+    assert "Mass" not in note
+    session.type_in("Travel [m]", "1.6")
+    assert "Travel" not in session.app.session_state["draft"].data["notes"]["name"]

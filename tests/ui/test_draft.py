@@ -63,7 +63,7 @@ def test_a_place_loses_its_depth_when_that_is_emptied():
 def test_an_answer_changes_the_rig_as_if_it_had_been_given_at_once(slug):
     changed = drafts.answered(drafts.of_arrangement(slug), "mass", "95")
     at_once = ARRANGEMENTS[slug].make({**ARRANGEMENTS[slug].defaults(), "mass": "95 kg"})
-    assert changed.read()[0] == at_once
+    assert changed.read()[0].model_copy(update={"notes": {}}) == at_once
     assert changed.changed_by_hand() == []
 
 
