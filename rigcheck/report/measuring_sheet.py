@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import threading
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
-import typst
-
-from rigcheck.report.pdf import as_data
+from rigcheck.report.pdf import typeset
 
 TEMPLATE = Path(__file__).with_name("measuring_sheet.typ")
 CAUTIONS = (
@@ -17,7 +13,6 @@ CAUTIONS = (
     "Nobody under the load, and no fingers between rope and sheave.",
     "What you cannot find out, leave empty: the check that needs it then says cannot tell.",
 )
-_one_at_a_time = threading.Lock()
 
 
 @dataclass(frozen=True)
@@ -46,11 +41,4 @@ def sheet(name: str, drawing: str, groups: list[Group]) -> bytes:
     b'%PDF-'
     """
     told = [{"title": group.title, "rows": [vars(row) for row in group.rows]} for group in groups]
-    data, fonts_suffice = as_data({"name": name, "drawing": drawing, "groups": told, "cautions": list(CAUTIONS)})
-    with _one_at_a_time:
-        return typst.compile(_template(), format="pdf", sys_inputs={"sheet": data}, ignore_system_fonts=fonts_suffice, timestamp=0)
-
-
-@cache
-def _template() -> bytes:
-    return TEMPLATE.read_bytes()
+    return typeset(TEMPLATE, "sheet", {"name": name, "drawing": drawing, "groups": told, "cautions": list(CAUTIONS)}, "pdf", timestamp=0)

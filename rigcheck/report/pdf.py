@@ -38,19 +38,20 @@ _one_at_a_time = threading.Lock()
 
 def pdf(assessment: Assessment) -> bytes:
     """The report of a rig, A4."""
-    return _typeset(assessment, "pdf", timestamp=0)
+    return typeset(TEMPLATE, "report", report_data(assessment), "pdf", timestamp=0)
 
 
 def sheets(assessment: Assessment) -> list[str]:
     """The very pages of the report as pictures, SVG text, to be looked at before it is saved."""
-    made = _typeset(assessment, "svg")
+    made = typeset(TEMPLATE, "report", report_data(assessment), "svg")
     return [sheet.decode("utf-8") for sheet in (made if isinstance(made, list) else [made])]
 
 
-def _typeset(assessment: Assessment, form: str, **more):
-    data, fonts_suffice = as_data(report_data(assessment))
+def typeset(template: Path, name: str, told: dict, form: str, **more):
+    """What a template makes of data, which it reads under a name; one at a time, whatever is typeset."""
+    data, fonts_suffice = as_data(told)
     with _one_at_a_time:
-        return typst.compile(_template(), format=form, sys_inputs={"report": data}, ignore_system_fonts=fonts_suffice, **more)
+        return typst.compile(_text_of(template), format=form, sys_inputs={name: data}, ignore_system_fonts=fonts_suffice, **more)
 
 
 def as_data(told: dict) -> tuple[str, bool]:
@@ -60,8 +61,8 @@ def as_data(told: dict) -> tuple[str, bool]:
 
 
 @cache
-def _template() -> bytes:
-    return TEMPLATE.read_bytes()
+def _text_of(template: Path) -> bytes:
+    return template.read_bytes()
 
 
 def _is_covered(text: str) -> bool:
