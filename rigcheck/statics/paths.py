@@ -22,6 +22,7 @@ from rigcheck.errors import GeometryError
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.poses import FRONT, Poses
+from rigcheck.statics.vectors import cross, dot, unit
 
 ROUNDS = 1000
 LONGEST_WRAP = numpy.radians(300)
@@ -98,27 +99,19 @@ def stops(rig: Rig, rope: str, poses: Poses) -> list[Stop]:
 def with_marks(chain: list[Stop], drawn: list[Stop]) -> list[Stop]:
     """The stops with the drum's mark set towards its neighbour in the drawn pose, half a turn from where the arc would jump."""
     ends = {0: 1, len(chain) - 1: -2}
-    return [replace(s, mark=_unit(drawn[ends[k]].centre[0] - s.centre[0])) if s.kind == "drum" else s for k, s in enumerate(chain)]
-
-
-def _dot(a: numpy.ndarray, b: numpy.ndarray) -> numpy.ndarray:
-    return numpy.sum(a * b, axis=-1)
-
-
-def _unit(a: numpy.ndarray) -> numpy.ndarray:
-    return a / numpy.linalg.norm(a, axis=-1, keepdims=True)
+    return [replace(s, mark=unit(drawn[ends[k]].centre[0] - s.centre[0])) if s.kind == "drum" else s for k, s in enumerate(chain)]
 
 
 def tangent_run(centre_a, normal_a, radius_a, centre_b, normal_b, radius_b):
     """Direction and straight length of the run between two stops; NaN where no tangent exists."""
     between = centre_b - centre_a
     m = radius_b * normal_b - radius_a * normal_a
-    gap, along = _dot(between, between) - _dot(m, m), _dot(m, between)
+    gap, along = dot(between, between) - dot(m, m), dot(m, between)
     # |between| ≤ |m| means that one sheave lies inside the other: the general root would still give a number there
     square = numpy.where(gap > 0, (gap + numpy.sqrt(gap**2 + 4 * along**2)) / 2, numpy.nan)
     length = numpy.sqrt(square)[..., None]
-    direction = (square[..., None] * between - length * numpy.cross(m, between) + along[..., None] * m) / (
-        length * (square + _dot(m, m))[..., None]
+    direction = (square[..., None] * between - length * cross(m, between) + along[..., None] * m) / (
+        length * (square + dot(m, m))[..., None]
     )
     return direction, length[..., 0]
 
@@ -130,11 +123,11 @@ def _normals(chain: list[Stop], before: list, after: list) -> numpy.ndarray:
         plane = None
         if stop.kind == "sheave":
             one, two = before[k] - stop.centre, after[k] - stop.centre
-            raw = numpy.cross(one, two)
+            raw = cross(one, two)
             size = numpy.linalg.norm(raw, axis=-1, keepdims=True)
             flat = size <= 1e-9 * numpy.linalg.norm(one, axis=-1, keepdims=True) * numpy.linalg.norm(two, axis=-1, keepdims=True)
             plane = numpy.where(flat, 0.0, raw / numpy.where(flat, 1.0, size))
-            plane = plane * numpy.where(_dot(plane, stop.about)[:, None] < 0, -1.0, 1.0)
+            plane = plane * numpy.where(dot(plane, stop.about)[:, None] < 0, -1.0, 1.0)
             chord = after[k] - before[k]
         elif stop.radius > 0:
             flat, chord = True, (after[k] if k == 0 else before[k]) - stop.centre
@@ -142,8 +135,8 @@ def _normals(chain: list[Stop], before: list, after: list) -> numpy.ndarray:
             found.append(numpy.tile(FRONT, (len(stop.centre), 1)))
             continue
         # where the plane is not fixed by three points, the sheave keeps its own axis as nearly as the rope lets it
-        along = _unit(chord)
-        kept = _unit(stop.about - _dot(stop.about * numpy.ones_like(along), along)[:, None] * along)
+        along = unit(chord)
+        kept = unit(stop.about - dot(stop.about * numpy.ones_like(along), along)[:, None] * along)
         found.append(kept if plane is None else numpy.where(flat, kept, plane))
     return numpy.array(found)
 
@@ -164,8 +157,8 @@ def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) ->
         ]
         directions, straight = numpy.array([r[0] for r in laid]), numpy.array([r[1] for r in laid])
         _refuse_overlap(rope, chain, straight, heights)
-        starts = numpy.array([chain[k].centre + chain[k].radius * numpy.cross(directions[k], normals[k]) for k in runs])
-        ends = numpy.array([chain[k + 1].centre + chain[k + 1].radius * numpy.cross(directions[k], normals[k + 1]) for k in runs])
+        starts = numpy.array([chain[k].centre + chain[k].radius * cross(directions[k], normals[k]) for k in runs])
+        ends = numpy.array([chain[k + 1].centre + chain[k + 1].radius * cross(directions[k], normals[k + 1]) for k in runs])
         again = _normals(chain, [starts[0], *starts], [*ends, ends[-1]])
         settled = numpy.max(numpy.abs(again - normals)) < 1e-13
         normals = again
@@ -198,12 +191,12 @@ def _wraps(rope: str, chain: list[Stop], directions, normals, heights) -> numpy.
     wraps = numpy.empty((max(len(chain) - 2, 0), directions.shape[1]))
     for k in range(1, len(chain) - 1):
         into, out, n = directions[k - 1], directions[k], normals[k]
-        tilted = numpy.abs(_dot(n, numpy.broadcast_to(chain[k].about, n.shape))) < 0.05
+        tilted = numpy.abs(dot(n, numpy.broadcast_to(chain[k].about, n.shape))) < 0.05
         if numpy.any(tilted):
             raise GeometryError(f'the sheave "{chain[k].name}" is edge-on to its stated axis, so its sense of turning says nothing', where=f'rope "{rope}"',
                                 right='State the sheave\'s "axis", for example [1, 0, 0] for one seen from the side.')  # fmt: skip
         # parallel falls may turn by a hair less than nothing in floating point: that is no wrap, not a whole turn
-        wrap = numpy.mod(numpy.arctan2(_dot(n, numpy.cross(into, out)), _dot(into, out)) + 1e-9, 2 * numpy.pi) - 1e-9
+        wrap = numpy.mod(numpy.arctan2(dot(n, cross(into, out)), dot(into, out)) + 1e-9, 2 * numpy.pi) - 1e-9
         if numpy.any(wrap > LONGEST_WRAP):
             index = int(numpy.argmax(wrap > LONGEST_WRAP))
             raise GeometryError(f'it leaves the sheave "{chain[k].name}"{_at_height(heights, index)}: it would pass on the other side', where=f'rope "{rope}"',
@@ -218,8 +211,8 @@ def _arc_on_drum(chain: list[Stop], directions, normals) -> numpy.ndarray:
     for stop, run, sense in ((0, 0, 1.0), (len(chain) - 1, -1, -1.0)):
         if chain[stop].kind == "drum":
             u, n = directions[run], normals[stop]
-            contact = numpy.cross(u, n)
-            across = _unit(chain[stop].mark - _dot(chain[stop].mark, n)[:, None] * n)
-            turned = numpy.arctan2(_dot(numpy.cross(n, across), contact), _dot(across, contact))
+            contact = cross(u, n)
+            across = unit(chain[stop].mark - dot(chain[stop].mark, n)[:, None] * n)
+            turned = numpy.arctan2(dot(cross(n, across), contact), dot(across, contact))
             arc = arc + sense * chain[stop].radius * turned
     return arc

@@ -12,6 +12,7 @@ import numpy
 
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
+from rigcheck.statics.vectors import cross
 
 FRONT = numpy.array([0.0, 0.0, 1.0])
 DIRECTIONS = {"across": (1.0, 0.0, 0.0), "up": (0.0, 1.0, 0.0), "in depth": (0.0, 0.0, 1.0)}
@@ -85,5 +86,5 @@ class Poses:
         moved = numpy.zeros((len(self.q), len(self.free), 3))
         for j, freedom in enumerate(self.free):
             if freedom.body == carrier:
-                moved[:, j] = numpy.cross(FRONT, place - self.reference(carrier)) if freedom.tilts else freedom.direction
+                moved[:, j] = cross(FRONT, place - self.reference(carrier)) if freedom.tilts else freedom.direction
         return moved

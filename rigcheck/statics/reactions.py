@@ -15,6 +15,7 @@ from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.solution import Solution
 from rigcheck.statics.travel import Travel
+from rigcheck.statics.vectors import cross
 from rigcheck.working import Line
 
 CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
@@ -144,7 +145,7 @@ def _carry_at_once(solution: Solution) -> bool:
 
 def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
     def compute(**values) -> numpy.ndarray:
-        arms = [numpy.cross(t.at - base, t.along)[..., 2] for t in touches]
+        arms = [cross(t.at - base, t.along)[..., 2] for t in touches]
         if _carry_at_once(solution):
             return sum(numpy.abs(p * a) for a, p in zip(arms, values.values(), strict=True))
         shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]

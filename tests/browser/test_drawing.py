@@ -17,23 +17,49 @@ from rigcheck.rig import files
 HEAD, LEAD = (f'.sheet [id="sheave:{which} sheave"]' for which in ("head", "lead"))
 RUNS = 60
 A_PIXEL_AND_A_HALF = 1.5
+TRIES, SHORT_MS = 10, 40
+
+
+def frame_of(watched, selector: str) -> tuple[float, float, float, float]:
+    """Left, top, width and height of a mark in the window; asked in one breath, for an answer may lay the drawing anew at any moment."""
+    mark, before = watched.page.locator(selector), None
+    for _ in range(TRIES):
+        found = mark.evaluate(
+            """node => {
+              if (!node.isConnected) return null;
+              const before = node.getBoundingClientRect();
+              if (before.top < 0 || before.bottom > innerHeight) node.scrollIntoView({ block: "center" });
+              const frame = node.getBoundingClientRect();
+              return [frame.x, frame.y, frame.width, frame.height];
+            }"""
+        )
+        if found and found == before:
+            return tuple(found)
+        before = found
+        watched.page.wait_for_timeout(SHORT_MS)
+    raise AssertionError(f"{selector} did not come to rest")
 
 
 def middle(watched, part: str) -> tuple[float, float]:
-    grip = watched.page.locator(f"{part} .rig-grip")
-    grip.scroll_into_view_if_needed()
-    box = grip.bounding_box()
-    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    left, top, width, height = frame_of(watched, f"{part} .rig-grip")
+    return left + width / 2, top + height / 2
 
 
 def hold_and_move(watched, part: str, right_px: float, down_px: float) -> None:
-    """Take hold of a part and move it, without letting go."""
-    x, y = middle(watched, part)
-    mouse = watched.page.mouse
-    mouse.move(x, y)
-    mouse.down()
-    mouse.move(x + right_px / 2, y + down_px / 2)
-    mouse.move(x + right_px, y + down_px)
+    """Take hold of a part and move it, without letting go; once more where the drawing was laid anew under the hand."""
+    mouse, beside = watched.page.mouse, watched.page.locator(".beside text")
+    for _ in range(TRIES):
+        x, y = middle(watched, part)
+        mouse.move(x, y)
+        mouse.down()
+        mouse.move(x + right_px / 2, y + down_px / 2)
+        mouse.move(x + right_px, y + down_px)
+        try:
+            expect(beside).to_be_visible(timeout=1_000)
+            return
+        except AssertionError:
+            mouse.up()
+    raise AssertionError(f"{part} could not be taken hold of")
 
 
 def can_undo(watched) -> None:
@@ -195,9 +221,9 @@ def test_a_finger_takes_hold_by_the_grip_alone(loft, tmp_path):
     finger("touchEnd")
     can_undo(loft)
     assert place_of(saved(loft, tmp_path)) == to
-    crate = page.locator('.sheet [id="body:platform"]').bounding_box()
-    finger("touchStart", (crate["x"] + 6, crate["y"] + 6))
-    finger("touchMove", (crate["x"] + 6, crate["y"] - 30))
+    left, top, *_ = frame_of(loft, '.sheet [id="body:platform"]')
+    finger("touchStart", (left + 6, top + 6))
+    finger("touchMove", (left + 6, top - 30))
     expect(page.locator('.sheet [id="body:platform"]')).not_to_have_attribute("transform", re.compile("translate"))
     finger("touchEnd")
     finger("touchStart", middle(loft, LEAD))
@@ -249,8 +275,8 @@ def photograph(tmp_path):
 
 
 def on_photograph(watched, x_share: float, y_share: float) -> tuple[float, float]:
-    box = watched.page.locator("image.photograph").bounding_box()
-    return box["x"] + box["width"] * x_share, box["y"] + box["height"] * y_share
+    left, top, width, height = frame_of(watched, "image.photograph")
+    return left + width * x_share, top + height * y_share
 
 
 def test_a_photograph_is_laid_under_the_drawing_to_scale_and_stays_in_the_browser(loft, photograph, tmp_path):
