@@ -8,7 +8,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
-from tests.browser.serving import PAGES, chromium, served
+from tests.browser.serving import chromium, served
 
 ONE_INPUT = """
 import streamlit
@@ -39,7 +39,7 @@ def run() -> None:
     with tempfile.TemporaryDirectory() as folder:
         one = Path(folder) / "one.py"
         one.write_text(ONE_INPUT)
-        with served(one, Path(folder) / "one.txt") as theirs, served(PAGES, Path(folder) / "ours.txt") as ours, chromium() as browser:
+        with served(Path(folder) / "one.txt", one) as theirs, served(Path(folder) / "ours.txt") as ours, chromium() as browser:
             first = {name: _paint(browser, url) for name, url in (("theirs", theirs), ("ours", ours))}
             _row("first useful paint, first visitor", [first["ours"]], [first["theirs"]], "<= 2")
             paints = [(_paint(browser, ours), _paint(browser, theirs)) for _ in range(PAINTS)]

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, TimeoutError
 
-from tests.browser.serving import PAGES, chromium, served
+from tests.browser.serving import chromium, served
 
 OWN_HOSTS = ("localhost", "127.0.0.1", "::1")
 PATIENCE_MS = 45_000
@@ -18,7 +18,7 @@ PATIENCE_MS = 45_000
 @pytest.fixture(scope="session")
 def address(tmp_path_factory):
     """The address of the pages, served as the command line serves them."""
-    with served(PAGES, tmp_path_factory.mktemp("server") / "log.txt") as url:
+    with served(tmp_path_factory.mktemp("server") / "log.txt") as url:
         yield url
 
 

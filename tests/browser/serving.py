@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import socket
 import subprocess
 import sys
@@ -14,7 +15,6 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 HOME = Path(__file__).resolve().parent.parent.parent
-PAGES = HOME / "pages" / "app.py"
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = [
     "--no-sandbox",
@@ -35,12 +35,17 @@ def free_port() -> int:
 
 
 @contextlib.contextmanager
-def served(script: Path, log: Path) -> Iterator[str]:
-    """The address of a script's pages, served on this computer only."""
+def served(log: Path, script: Path | None = None) -> Iterator[str]:
+    """The address of the pages, started as the README says, or of a script of one's own, on this computer only."""
     port = free_port()
-    command = [sys.executable, "-m", "streamlit", "run", str(script), "--server.port", str(port), "--server.headless", "true",
-               "--server.address", "localhost", "--server.fileWatcherType", "none", "--browser.gatherUsageStats", "false"]  # fmt: skip
-    with log.open("wb") as out, subprocess.Popen(command, cwd=HOME, stdout=out, stderr=out) as server:
+    command = [sys.executable, "-m", "rigcheck"] if script is None else [sys.executable, "-m", "streamlit", "run", str(script)]
+    settings = {"PORT": str(port), "HEADLESS": "true", "ADDRESS": "localhost", "FILE_WATCHER_TYPE": "none"}
+    surroundings = {
+        **os.environ,
+        **{f"STREAMLIT_SERVER_{name}": value for name, value in settings.items()},
+        "STREAMLIT_BROWSER_GATHER_USAGE_STATS": "false",
+    }
+    with log.open("wb") as out, subprocess.Popen(command, cwd=HOME, env=surroundings, stdout=out, stderr=out) as server:
         try:
             _wait_for(f"http://localhost:{port}/_stcore/health", server, log)
             yield f"http://localhost:{port}"

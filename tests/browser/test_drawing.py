@@ -206,29 +206,38 @@ def test_in_us_units_a_step_is_half_an_inch(loft, tmp_path):
     assert place_of(saved(loft, tmp_path)) == ("0.0625 m", "4.813 m")
 
 
-def test_a_finger_takes_hold_by_the_grip_alone(loft, tmp_path):
-    page = loft.page
-    x, y = middle(loft, HEAD)
-    touch = loft.context.new_cdp_session(page)
+def finger(watched):
+    """What dispatches a finger's touches: the kind of event, then the places that are touched."""
+    touch = watched.context.new_cdp_session(watched.page)
 
-    def finger(kind: str, *places: tuple[float, float]) -> None:
+    def dispatch(kind: str, *places: tuple[float, float]) -> None:
         touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": [{"x": x, "y": y} for x, y in places]})
 
-    finger("touchStart", (x, y))
-    finger("touchMove", (x + 20, y + 20))
-    finger("touchMove", (x + 30, y + 40))
+    return dispatch
+
+
+def test_a_finger_takes_hold_by_the_grip_alone(loft, tmp_path):
+    touch = finger(loft)
+    x, y = middle(loft, HEAD)
+    touch("touchStart", (x, y))
+    touch("touchMove", (x + 20, y + 20))
+    touch("touchMove", (x + 30, y + 40))
     to = written_beside(loft)
-    finger("touchEnd")
+    touch("touchEnd")
     can_undo(loft)
     assert place_of(saved(loft, tmp_path)) == to
     left, top, *_ = frame_of(loft, '.sheet [id="body:platform"]')
-    finger("touchStart", (left + 6, top + 6))
-    finger("touchMove", (left + 6, top - 30))
-    expect(page.locator('.sheet [id="body:platform"]')).not_to_have_attribute("transform", re.compile("translate"))
-    finger("touchEnd")
-    finger("touchStart", middle(loft, LEAD))
-    finger("touchEnd")
-    page.wait_for_function("document.title === 'Change parts'")
+    touch("touchStart", (left + 6, top + 6))
+    touch("touchMove", (left + 6, top - 30))
+    expect(loft.page.locator('.sheet [id="body:platform"]')).not_to_have_attribute("transform", re.compile("translate"))
+    touch("touchEnd")
+
+
+def test_a_tap_on_a_grip_opens_the_form_of_the_part(loft):
+    touch = finger(loft)
+    touch("touchStart", middle(loft, LEAD))
+    touch("touchEnd")
+    loft.page.wait_for_function("document.title === 'Change parts'")
 
 
 def test_the_drawing_is_told_in_words_once(loft):
