@@ -60,13 +60,15 @@ class PrintedLine:
     shown: str
     source: str
     height_m: float | None
+    angle_rad: float | None = None
 
 
 class Working:
     """The lines of one rig, in the order they were worked out."""
 
-    def __init__(self, heights_m: numpy.ndarray):
+    def __init__(self, heights_m: numpy.ndarray, angles_rad: numpy.ndarray | None = None):
         self.heights_m = numpy.asarray(heights_m, dtype=float)
+        self.angles_rad = angles_rad
         self.lines: list[Line] = []
         self._letters: set[str] = set()
         self._ancestors: dict[tuple[Line, ...], frozenset[Line]] = {}
@@ -302,4 +304,5 @@ class Working:
         return PrintedLine(
             sign=line.sign.printed(words), kind=line.kind, what=line.sign.meaning, formula=body, numbers=numbers, value=value,
             unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p), height_m=height,
+            angle_rad=None if height is None or self.angles_rad is None else float(self.angles_rad[index]),
         )  # fmt: skip

@@ -19,7 +19,7 @@ def place(*coordinates: float) -> list[str]:
 class Builder:
     """Gathers the parts of one rig; every method returns what it added, so that a test may change it."""
 
-    def __init__(self, name: str = "rig under test", travel: float = 1.0, **basis):
+    def __init__(self, name: str = "rig under test", travel: float = 1.0, swing_rad: float | None = None, **basis):
         self.data: dict = {
             "format": 1,
             "name": name,
@@ -27,7 +27,7 @@ class Builder:
             "bodies": {},
             "sheaves": {},
             "ropes": {},
-            "limits": {"travel": metres(travel)},
+            "limits": {"travel": metres(travel)} if swing_rad is None else {"swing": f"{swing_rad!r} rad"},
         }
         if basis:
             self.data["basis"] = basis

@@ -6,7 +6,21 @@ import math
 from dataclasses import dataclass
 
 from rigcheck import units
-from rigcheck.checks import counterweight, drive, drum, gears, hand, holding, rope_length, ropes, sheaves, tests_of_basis, tolerance, whole
+from rigcheck.checks import (
+    counterweight,
+    drive,
+    drum,
+    gears,
+    hand,
+    holding,
+    rope_length,
+    ropes,
+    sheaves,
+    swing,
+    tests_of_basis,
+    tolerance,
+    whole,
+)
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check, Judge
 from rigcheck.checks.rope_length import RopeLength
 from rigcheck.checks.whole import Whole
@@ -36,7 +50,7 @@ class Assessment:
     checks: list[Check]
     not_checked: list[str]
     whole: Whole
-    velocity_ratio: float
+    velocity_ratio: float | None
     drum_torque_nm: float | None
     motor_torque_nm: float | None
     best_counterweight_kg: float | None
@@ -64,6 +78,7 @@ def assess(rig: Rig) -> Assessment:
     ropes.check(judge)
     sheaves.check(judge)
     best = counterweight.check(judge)
+    swing.check(judge)
     on_drum = drum.check(judge)
     train = gears.check(judge, on_drum)
     driven = drive.check(judge, on_drum, train)
@@ -86,7 +101,7 @@ def assess(rig: Rig) -> Assessment:
         checks=judge.checks,
         not_checked=judge.not_checked,
         whole=rated,
-        velocity_ratio=float(judge.solution.travel.motion.take_in.mean()),
+        velocity_ratio=None if rig.swings else float(judge.solution.travel.motion.take_in.mean()),
         drum_torque_nm=_number(on_drum.torque_raising) if turning else None,
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight_kg=best,

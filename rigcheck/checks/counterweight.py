@@ -72,12 +72,15 @@ def check(judge: Judge) -> float | None:
     best = _best(judge, least, margin, counterweights[0]) if len(counterweights) == 1 and stated is not None else None
     if counterweights and stated is None:
         judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
-    remedy = "More load or less counterweight" + (
-        f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else "."
-    )
+    less = "More load or less counterweight" if counterweights or not rig.swings else "Stop the swing before its weights turn it on"
+    remedy = less + (f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else ".")
     judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
                   source=SLACK_SOURCE, needs_taut=False, remedy=remedy, mends=_weights(judge))  # fmt: skip
-    if counterweights:
+    if any(body.moves.kind == "hinged" for body in rig.bodies.values()):
+        judge.leave_out(
+            "Starting and stopping, and what a swing does to the pulls: that needs the moments of inertia about the hinge, which are not asked for."
+        )
+    elif counterweights:
         _check_stopping(judge)
     return best
 

@@ -244,16 +244,19 @@ def _motion(
                             stated=motor["voltage"])  # fmt: skip
     if not numpy.all(turning.value > 0):
         return {}
-    take_in = working.geometry(formulas.TAKE_IN, travel.motion.take_in, "motion of the rig")
-    rising = working.apply(formulas.load_speed, speed=turning, radius=drum.radius, ratio=gears.ratio, take_in=take_in)
-    heights = travel.heights_m
+    sign, speed_of = (
+        (formulas.TAKE_IN_OF_SWING, formulas.swing_speed) if travel.stations.are_angles else (formulas.TAKE_IN, formulas.load_speed)
+    )
+    take_in = working.geometry(sign, travel.motion.take_in, "motion of the rig")
+    rising = working.apply(speed_of, speed=turning, radius=drum.radius, ratio=gears.ratio, take_in=take_in)
+    stations = travel.stations.values
 
     def spent(value: numpy.ndarray) -> numpy.ndarray:
-        shape = numpy.broadcast_shapes(value.shape, heights.shape)
-        return numpy.trapezoid(1 / numpy.broadcast_to(value, shape), heights, axis=-1)[..., None]
+        shape = numpy.broadcast_shapes(value.shape, stations.shape)
+        return numpy.trapezoid(1 / numpy.broadcast_to(value, shape), stations, axis=-1)[..., None]
 
     time = working.solve_in_numbers(
-        Sign("t_travel", "time for the whole travel", "s"), spent, "sum of height over speed along the travel", "geometry", value=rising
+        Sign("t_travel", "time for the whole travel", "s"), spent, "sum of way over speed along the travel", "geometry", value=rising
     )
     shaft = working.apply(formulas.shaft_power, torque=along, speed=turning)
     share = working.apply(formulas.motor_efficiency, torque=along, speed=turning, voltage=lines["volts"], current=lines["amps"])
@@ -272,7 +275,7 @@ def _motion(
         )
         return {}
     return {
-        "speed": working.extreme(formulas.LOAD_SPEED.of("least", "least speed of the load, raising"), [rising], most=False),
+        "speed": working.extreme(rising.sign.of("least", "least speed of the load, raising"), [rising], most=False),
         "time": time,
         "shaft_power": working.extreme(formulas.POWER.of("most", "greatest power on the motor's shaft"), [shaft]),
         "efficiency": working.extreme(formulas.MOTOR_EFFICIENCY.of("least", "least efficiency of the motor, raising"), [share], most=False),

@@ -83,7 +83,7 @@ def taken_in(judge: Judge, rope: str) -> numpy.ndarray:
     """Rope wound on since the lowest pose, at every height: what the rope's path has lost in length."""
     travel = judge.solution.travel
     length = travel.paths[rope].length
-    missed = travel.heights_m[0] * travel.motion.take_in[0]  # nothing, if the heights begin at the bottom of the travel
+    missed = travel.stations.values[0] * travel.motion.take_in[0]  # nothing, if the stations begin at the bottom of the travel
     return length[0] - length + missed
 
 

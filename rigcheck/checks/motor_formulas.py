@@ -38,6 +38,8 @@ MOTOR_EFFICIENCY = Sign("η_motor", "efficiency of the motor", "")
 RADIUS = Sign("r", "radius of the layer", "mm", above=0)
 TAKE_IN = Sign("c", "rope wound in over rise of the load", "", above=0)
 LOAD_SPEED = Sign("v", "speed of the load", "m/s")
+TAKE_IN_OF_SWING = Sign("c", "rope wound in over the angle of the swing", "m", above=0)
+SWING_SPEED = Sign("ω_s", "speed at which the load swings", "rpm")
 
 
 @formula
@@ -209,6 +211,18 @@ def load_speed(speed: SPEED, radius: RADIUS, ratio: TRAIN_RATIO, take_in: TAKE_I
     Source: geometry: rope wound in per second over rope wound in per metre of rise.
 
     >>> load_speed(speed=120.0, radius=0.1, ratio=30.0, take_in=2.0)
+    0.2
+    """
+    return speed * radius / (ratio * take_in)
+
+
+@formula
+def swing_speed(speed: SPEED, radius: RADIUS, ratio: TRAIN_RATIO, take_in: TAKE_IN_OF_SWING) -> SWING_SPEED:
+    """Speed at which the load turns about its hinge.
+
+    Source: geometry: rope wound in per second over rope wound in per radian of the swing.
+
+    >>> swing_speed(speed=120.0, radius=0.1, ratio=30.0, take_in=2.0)
     0.2
     """
     return speed * radius / (ratio * take_in)

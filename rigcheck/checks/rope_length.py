@@ -73,7 +73,7 @@ def _length(judge: Judge, drum: DrumLines | None, name: str) -> RopeLength:
     laid_m = float(path.straight[:, 0].sum() + (radii * path.wraps[:, 0]).sum())
     driven = driven_end(judge.rig, name) is not None
     if driven:
-        laid_m += float(travel.heights_m[0] * travel.motion.take_in[0])  # nothing, if the heights begin at the bottom of the travel
+        laid_m += float(travel.stations.values[0] * travel.motion.take_in[0])  # nothing, if the stations begin at the bottom of the travel
     laid = judge.working.geometry(
         LAID.of(name, f"{name} along its path with the load at its lowest"), numpy.array([laid_m]), "runs and wraps"
     )

@@ -14,7 +14,7 @@ from rigcheck.working import PrintedLine
 
 
 def contract(assessment: Assessment) -> dict:
-    """Everything known about a rig as plain data.
+    """Everything known about a rig as plain data. Where the load turns about a hinge, the angle of its swing stands beside every height.
 
     Pulls and rated loads are None where they are not known; `unit` beside a number is the SI unit that the number is in. Lines of working are
     written in metric units whatever is shown; sentences stand as they were made, so the assessment is to be one that was made in metric.
@@ -54,7 +54,7 @@ def _reaction(reaction: Reaction, slack: bool) -> dict:
         "depth_n": reaction.depth_n,
         "moment_nm": reaction.moment.number if reaction.moment else None,
         "at_m": reaction.height_m,
-    }
+    } | _angles(at_rad=reaction.angle_rad)
     return {"point": reaction.name, "case": reaction.case} | {key: None if slack else known(value) for key, value in told.items()}
 
 
@@ -95,8 +95,13 @@ def _tension(run: RunOfRope) -> dict:
         "holding_at_m": run.holding_most.at_m,
         "lowering_n": run.lowering.pull_n,
         "lowering_at_m": run.lowering.at_m,
-    }
+    } | _angles(raising_at_rad=run.raising.at_rad, holding_at_rad=run.holding_most.at_rad, lowering_at_rad=run.lowering.at_rad)
     return told | {"likely_raising_n": run.likely_raising_n} if run.shares_load else told
+
+
+def _angles(**angles_rad: float | None) -> dict[str, float]:
+    """Those of the angles that there are: none but for a swing."""
+    return {key: value for key, value in angles_rad.items() if value is not None}
 
 
 def _heights(assessment: Assessment, runs: list[RunOfRope]) -> list[dict]:
@@ -106,6 +111,7 @@ def _heights(assessment: Assessment, runs: list[RunOfRope]) -> list[dict]:
     return [
         {
             "height_m": float(height),
+            **_angles(angle_rad=assessment.solution.travel.angle_rad(i)),
             "ropes": {
                 name: [{"raising_n": run.raising_along_n[i], "lowering_n": run.lowering_along_n[i]} for run in own]
                 for name, own in ropes.items()
@@ -145,4 +151,4 @@ def _line(line: PrintedLine) -> dict:
         "unit": si_unit(line.unit),
         "source": line.source,
         "at_m": known(line.height_m),
-    }
+    } | _angles(at_rad=line.angle_rad)

@@ -1,4 +1,5 @@
-"""Charts for the report: the pull that the drive feels in each rope, and those at its far end, against the height of the load.
+"""Charts for the report: the pull that the drive feels in each rope, and those at its far end, against the height of the load or,
+where it turns about a hinge, the angle of its swing.
 
 SVG text, black on white, the axes and their round numbers in the units that are shown.
 """
@@ -12,6 +13,7 @@ from rigcheck import units
 from rigcheck.report import svg
 from rigcheck.report.pulls import RunOfRope
 from rigcheck.report.svg import Markup
+from rigcheck.statics.stations import Stations
 
 WIDTH, HEIGHT = 480.0, 190.0
 LEFT, RIGHT, TOP, FOOT = 62.0, 14.0, 12.0, 40.0
@@ -29,7 +31,7 @@ class Chart:
     flat: bool
 
 
-def charts(runs: list[RunOfRope], heights_m: list[float]) -> list[Chart]:
+def charts(runs: list[RunOfRope], stations: Stations) -> list[Chart]:
     """One chart for each rope: its run at the drive or, without a drive, its first run."""
     found = []
     for run in runs:
@@ -40,9 +42,9 @@ def charts(runs: list[RunOfRope], heights_m: list[float]) -> list[Chart]:
             flat = (
                 bool(values)
                 and all(max(own) - min(own) <= 1e-6 * max(map(abs, values)) for own in each if own)
-                and len(each[0]) == len(heights_m)
+                and len(each[0]) == len(stations.values)
             )
-            found.append(Chart(title, _chart(run, heights_m, values), flat))
+            found.append(Chart(title, _chart(run, stations, values), flat))
     return found
 
 
@@ -59,8 +61,8 @@ def ticks(low: float, high: float, about: int = 5) -> list[float]:
     return [float(f"{k * step:.12g}") for k in range(first, max(last, first + 1) + 1)]
 
 
-def _chart(run: RunOfRope, heights_m: list[float], values: list[float]) -> Markup:
-    heights = [units.in_shown(height, "m") for height in heights_m]
+def _chart(run: RunOfRope, stations: Stations, values: list[float]) -> Markup:
+    heights = [units.in_shown(value, stations.unit) for value in stations.values.tolist()]
     across = ticks(heights[0], heights[-1])
     up = ticks(0.0, units.in_shown(max(values, default=1.0) or 1.0, "N"), about=4)
     right, high = heights[-1], up[-1]
@@ -80,7 +82,8 @@ def _chart(run: RunOfRope, heights_m: list[float], values: list[float]) -> Marku
             marks.append(_words(units.number(value, 6), (x, HEIGHT - FOOT + 16), "middle"))
     marks.append(svg.line((LEFT, HEIGHT - FOOT), (WIDTH - RIGHT, HEIGHT - FOOT), stroke=INK, stroke_width=0.8))
     marks.append(svg.line((LEFT, TOP), (LEFT, HEIGHT - FOOT), stroke=INK, stroke_width=0.8))
-    across_words, up_words = f"height of the load above its lowest place, {units.label('m')}", f"pull, {units.label('N')}"
+    above = "" if stations.are_angles else " above its lowest place"
+    across_words, up_words = f"{stations.count}{above}, {units.label(stations.unit)}", f"pull, {units.label('N')}"
     marks.append(_words(across_words, ((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 6), "middle"))
     marks.append(_words(up_words, (14.0, (TOP + HEIGHT - FOOT) / 2), "middle", turned=True))
     for word, along in (("raising", run.raising_along_n), ("lowering", run.lowering_along_n)):

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import A_HAIR, CANNOT_TELL, FALLS_SHORT, HOLDS, Check, called
 from rigcheck.report import governing
@@ -123,10 +123,7 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
 
 def figures(assessment: Assessment) -> list[tuple[str, str]]:
     """The figures of the whole rig that apply to it."""
-    take_in = assessment.solution.travel.motion.take_in
-    over = "" if take_in.max() - take_in.min() <= 1e-6 * take_in.max() else ", on average along the travel"
-    per = f"rope taken in by the drive, per {_A_LENGTH[units.label('m')]} of rise{over}"
-    found = [("Velocity ratio", f"{units.number(assessment.velocity_ratio, 4)} ({per})")]
+    found = [_motion(assessment)]
     for words, value, unit, towards in (
         ("Greatest torque on the drum", assessment.drum_torque_nm, "N·m", "up"),
         ("Torque asked of the motor", assessment.motor_torque_nm, "N·m", "up"),
@@ -141,6 +138,21 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
         )
         found.append(("Second opinion", opinion))
     return found
+
+
+def _motion(assessment: Assessment) -> tuple[str, str]:
+    """How much rope the drive takes in: over the rise or, for a swing, over the whole of it."""
+    travel = assessment.solution.travel
+    if assessment.velocity_ratio is None:
+        length = travel.paths[assessment.solution.drive_rope].length
+        return (
+            "Rope taken in",
+            f"{units.show(float(length[0] - length[-1]), 'm', 4)} over the whole swing of {whereabouts.angle(travel.angle_rad(-1))}",
+        )
+    take_in = travel.motion.take_in
+    over = "" if take_in.max() - take_in.min() <= 1e-6 * take_in.max() else ", on average along the travel"
+    per = f"rope taken in by the drive, per {_A_LENGTH[units.label('m')]} of rise{over}"
+    return "Velocity ratio", f"{units.number(assessment.velocity_ratio, 4)} ({per})"
 
 
 @dataclass(frozen=True)
@@ -176,7 +188,8 @@ def forces_on_the_building(assessment: Assessment) -> list[ShownForce]:
             if reaction.moment is None
             else f"{units.show(reaction.moment.number, 'N·m', 4, 'up')} about {reaction.moment.sign.meaning.split(' about ')[-1]}"
         )
-        when = f"{reaction.case}, {units.show(round(reaction.height_m, 4), 'm', 3)} up"
+        up = f"{units.show(round(reaction.height_m, 4), 'm', 3)} up"
+        when = f"{reaction.case}, {up if reaction.angle_rad is None else f'{up}, {whereabouts.swung(reaction.angle_rad)}'}"
         found.append(ShownForce(reaction.name, newtons(reaction.force.number), when, ", ".join(parts), moment))
     return found
 
@@ -186,7 +199,7 @@ def pull_text(pull: Extreme, towards: str = "up") -> str:
 
 
 def height_text(pull: Extreme) -> str:
-    return "" if pull.at_m is None else units.show(pull.at_m, "m", 3)
+    return "" if pull.at_m is None else whereabouts.standing(pull.at_m, pull.at_rad)
 
 
 def pull_notes(assessment: Assessment, runs: list[RunOfRope]) -> list[str]:

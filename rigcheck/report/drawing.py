@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy
 
-from rigcheck.report import drive_marks, measures, naming, part_marks, rope_marks, svg
+from rigcheck.report import drive_marks, hinge_marks, measures, naming, part_marks, rope_marks, svg
 from rigcheck.report.canvas import LAYERS, Canvas
 from rigcheck.report.dimensions import callout_wishes, draw_dimensions
 from rigcheck.report.foot import fixed, foot, notes_of
@@ -77,7 +77,7 @@ def compose(
         _draw_parts(canvas, travel, at, ghost, has_floor=frame.has_floor, width=width)
     told = _draw_strokes(front, travel, at, ticks)
     lettered = draw_dimensions(front, dimensions, width, frame.height)
-    ends = measures.draw_travel(front, travel, at, width)
+    ends = hinge_marks.draw_swing(front, travel) if travel.rig.swings else measures.draw_travel(front, travel, at, width)
     told_of = list(notes)
     right_edge = min([width - _EDGE_PX, *(float(canvas.all_ink()[0][:, 0].min()) - _EDGE_PX for canvas in canvases[1:2])])
     if frame.has_floor and width >= LEAST_WIDTH_WITH_PERSON_PX and draw_person(front, travel, at, _EDGE_PX, right_edge, frame.front_px):
@@ -103,6 +103,7 @@ def _draw_parts(canvas: Canvas, travel: Travel, at: int, ghost: int | None, *, h
     for name, path in travel.paths.items():
         rope_marks.draw_rope(canvas, name, rig.ropes[name], path, at)
     part_marks.draw_sheaves(canvas, travel, at)
+    hinge_marks.draw_hinges(canvas, travel, at)
     part_marks.draw_bodies(canvas, travel, at)
     if rig.drive.kind == "winch":
         drive_marks.draw_winch(canvas, travel, at, floor=has_floor)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from rigcheck import whereabouts
 from rigcheck.report import measures
 from rigcheck.report.labels import Box, Wish, text_width, wrapped
 from rigcheck.report.outlines import outline
@@ -20,9 +21,9 @@ def notes_of(
     travel: Travel, at: int, ticks: Mapping[str, int] | None, ghost: int | None, more: Sequence[str], *, in_depth: bool
 ) -> list[str]:
     """What stands in the foot, one thing each, the given notes last."""
-    notes = [f"load drawn {_raised(travel.heights_m[at])}"]
+    notes = [f"load drawn {_raised(travel, at)}"]
     if ghost is not None:
-        notes.append(f"thin dashes: {_raised(travel.heights_m[ghost])}")
+        notes.append(f"thin dashes: {_raised(travel, ghost)}")
     guessed = any(outline(travel.rig, name).guessed for name in travel.rig.bodies)
     if guessed or in_depth:
         notes.append("dashed box: size not stated")
@@ -56,7 +57,10 @@ def foot(notes: Sequence[str], scale: float, width: float, top: float) -> tuple[
     return [bar], placed, y + _ROW_PX / 2 + 4
 
 
-def _raised(height_m: float) -> str:
+def _raised(travel: Travel, at: int) -> str:
+    if travel.angles_rad is not None:
+        return whereabouts.swung(travel.angle_rad(at)) if travel.angle_rad(at) else "at its lowest"
+    height_m = travel.heights_m[at]
     return "at its lowest" if abs(height_m) < 5e-7 else f"raised by {metres(height_m)}"
 
 

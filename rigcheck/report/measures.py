@@ -84,7 +84,7 @@ def draw_travel(canvas: Canvas, travel: Travel, at: int, width: float) -> tuple[
 
 
 def travel_words(travel: Travel) -> str:
-    return f"travel {travel.rig.limits.travel}"
+    return f"swing {travel.rig.limits.swing}" if travel.rig.swings else f"travel {travel.rig.limits.travel}"
 
 
 def scale_bar(scale: float, left_px: float, y_px: float) -> tuple[Markup, float, str]:

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import typst
 
-from rigcheck import MODEL_VERSION
+from rigcheck import MODEL_VERSION, whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.report import contents, inputs, whole_words
@@ -26,6 +26,7 @@ from rigcheck.report.drawing import draw
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
 from rigcheck.rig import files
+from rigcheck.statics.stations import Stations
 
 TEMPLATE = Path(__file__).with_name("report.typ")
 DRAWING_WIDTH_PX = 640
@@ -104,7 +105,7 @@ def report_data(assessment: Assessment) -> dict:
         "pulls": [_pull(run) for run in runs],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
         "pull_notes": contents.pull_notes(assessment, runs),
-        "charts": _charts(runs, solution.travel.heights_m.tolist()),
+        "charts": _charts(runs, solution.travel.stations),
         "guesses": assessment.guesses,
         "inputs": [{"title": group.title, "fields": [[f.name, f.value, f.note] for f in group.fields]} for group in inputs.groups(rig)],
         "chapters": [_chapter(chapter) for chapter in chapters(assessment)],
@@ -136,8 +137,8 @@ def _pull(run: RunOfRope) -> dict:
     }
 
 
-def _charts(runs: list[RunOfRope], heights_m: list[float]) -> list[dict]:
-    return [{"title": chart.title, "svg": str(chart.text), "flat": chart.flat} for chart in charts(runs, heights_m)]
+def _charts(runs: list[RunOfRope], stations: Stations) -> list[dict]:
+    return [{"title": chart.title, "svg": str(chart.text), "flat": chart.flat} for chart in charts(runs, stations)]
 
 
 def _chapter(chapter: Chapter) -> dict:
@@ -160,7 +161,7 @@ def _line(entry: Entry) -> dict:
         "result": one.shown,
         "source": one.source,
         "decides": [_decision(check) for check in entry.decides],
-        "height": "" if one.height_m is None else contents.metres(one.height_m),
+        "height": "" if one.height_m is None else whereabouts.standing(one.height_m, one.angle_rad),
     }
 
 

@@ -12,6 +12,7 @@ import numpy
 
 from rigcheck.statics.friction import RAISING
 from rigcheck.statics.solution import Solution
+from rigcheck.statics.travel import Travel
 from rigcheck.working import Line
 
 TIE = 1e-9  # pulls that differ by less than this share of themselves count as equal, so that the lowest such height is named
@@ -19,10 +20,11 @@ TIE = 1e-9  # pulls that differ by less than this share of themselves count as e
 
 @dataclass(frozen=True)
 class Extreme:
-    """The extreme pull of one run, and the first height at which it stands; None where it is not known."""
+    """The extreme pull of one run, and the first height at which it stands, for a swing its angle too; None where it is not known."""
 
     pull_n: float | None
     at_m: float | None
+    at_rad: float | None = None
 
 
 @dataclass(frozen=True)
@@ -55,17 +57,17 @@ def runs_of(solution: Solution) -> list[RunOfRope]:
 
 def _run(solution: Solution, slack: numpy.ndarray, rope: str, k: int) -> RunOfRope:
     pulls, stops, power = solution.runs[rope][k], solution.travel.paths[rope].stops, solution.powers[rope]
-    heights = solution.travel.heights_m
+    travel = solution.travel
     raising, least, most, lowering = (
         _along(line, slack) for line in (pulls.raising, pulls.holding_least, pulls.holding_most, pulls.lowering)
     )
     likely = None
     if solution.likely.get(rope) is not None:  # ropes that differ and whose modulus is not known have none
         share = power.ratios({s: solution.efficiencies[s].number for s in power.sheaves}, RAISING)[k]
-        likely = _extreme(_along(solution.likely[rope], slack) * share, heights).pull_n
+        likely = _extreme(_along(solution.likely[rope], slack) * share, travel).pull_n
     return RunOfRope(
         rope, k, stops[k].name, stops[k + 1].name,
-        _extreme(raising, heights), _extreme(least, heights, most=False), _extreme(most, heights), _extreme(lowering, heights),
+        _extreme(raising, travel), _extreme(least, travel, most=False), _extreme(most, travel), _extreme(lowering, travel),
         rope in solution.shared, likely, _plain(raising), _plain(lowering), k == power.reference,
     )  # fmt: skip
 
@@ -76,12 +78,12 @@ def _along(line: Line, slack: numpy.ndarray) -> numpy.ndarray:
     return numpy.where(slack | ~numpy.isfinite(value), numpy.nan, value)
 
 
-def _extreme(along: numpy.ndarray, heights_m: numpy.ndarray, most: bool = True) -> Extreme:
+def _extreme(along: numpy.ndarray, travel: Travel, most: bool = True) -> Extreme:
     if numpy.any(numpy.isnan(along)):
         return Extreme(None, None)
     found = float(along.max() if most else along.min())
     first = int(numpy.argmax(numpy.abs(along - found) <= TIE * max(1.0, abs(found))))
-    return Extreme(found, float(heights_m[first]))
+    return Extreme(found, float(travel.heights_m[first]), travel.angle_rad(first))
 
 
 def _plain(along: numpy.ndarray) -> list[float | None]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.report.outlines import outline
 from rigcheck.report.svg import clean
 from rigcheck.rig.fields import coordinates
@@ -48,14 +48,14 @@ def describe(
 ) -> str:
     """What the drawing with the same arguments shows, one thing a line."""
     rig = travel.rig
-    lines = [f"{_named(rig.name)}, drawn with the load {metres(travel.heights_m[at])} above its lowest place; {_travel(rig)}."]
+    lines = [f"{_named(rig.name)}, drawn with the load {_above(travel, at)}; {_travel(rig)}."]
     lines += [_point(rig, name) for name in rig.points]
     lines += [_body(travel, name, at) for name in rig.bodies]
     lines += [_sheave(travel, name, at) for name in rig.sheaves]
     lines += [_rope(rig, name, labels or {}, ticks) for name in rig.ropes]
     lines.append(_drive(rig))
     if ghost is not None:
-        lines.append(f"Drawn thin: the same rig with the load {metres(travel.heights_m[ghost])} above its lowest place.")
+        lines.append(f"Drawn thin: the same rig with the load {_above(travel, ghost)}.")
     lines += [f"Letter {each.letter}: from {place_words(each.start)} to {place_words(each.end)}." for each in dimensions]
     lines += [f"Letter {each.letter}: at {place_words(each.place)}." for each in callouts]
     lines += [f"{clean(note)}." for note in notes]
@@ -88,8 +88,13 @@ def place_words(place) -> str:
     return f"{told}, {metres(depth)} in depth" if abs(depth) > 1e-9 else told
 
 
+def _above(travel: Travel, at: int) -> str:
+    told = f"{metres(travel.heights_m[at])} above its lowest place"
+    return told if travel.angles_rad is None else f"{told}, {whereabouts.swung(travel.angle_rad(at))}"
+
+
 def _travel(rig: Rig) -> str:
-    return f"it travels {rig.limits.travel}"
+    return f"it swings by {rig.limits.swing}" if rig.swings else f"it travels {rig.limits.travel}"
 
 
 def _point(rig: Rig, name: str) -> str:
@@ -102,7 +107,15 @@ def _body(travel: Travel, name: str, at: int) -> str:
     body = travel.rig.bodies[name]
     role = ROLES[body.role]
     tilts = getattr(body.moves, "tilts", False)
-    moves = "hanging level" if body.moves.kind == "level" else "guided, free to tilt" if tilts else "guided"
+    match body.moves.kind:
+        case "level":
+            moves = "hanging level"
+        case "hinged":
+            moves = f"turning about a hinge at {place_words(coordinates(body.moves.hinge))}"
+        case "carried":
+            moves = f"fixed on {_named(body.moves.by)}"
+        case _:
+            moves = "guided, free to tilt" if tilts else "guided"
     size = ", size not stated (drawn dashed)" if outline(travel.rig, name).guessed else f", {body.size[0]} wide and {body.size[1]} high"
     return f"{role} {_named(name)}, {body.mass}, {moves}, its underside at {place_words(travel.poses.reference(name)[at])}{size}."
 

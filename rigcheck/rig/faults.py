@@ -13,7 +13,7 @@ LONGEST_SHOWN = 300
 
 _ENTRIES = {"path": "stop", "gears": "stage"}
 _ACROSS_UP_DEPTH = ("across", "up", "depth")
-_AXES = dict.fromkeys(("at", "offset", "centre_of_gravity", "pulled_by_hand_at", "along", "axis"), _ACROSS_UP_DEPTH) | {
+_AXES = dict.fromkeys(("at", "offset", "centre_of_gravity", "pulled_by_hand_at", "hinge", "along", "axis"), _ACROSS_UP_DEPTH) | {
     "size": ("width", "height")
 }
 _FIXED_LENGTH = {"axis": "[0, 0, 1]", "size": '["0.6 m", "0.8 m"]'}

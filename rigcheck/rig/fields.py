@@ -118,6 +118,7 @@ Force = quantity("force", above=0, high=1e8)
 RatedLoad = quantity(("force", "mass"), above=0, high=1e8)
 Pull = quantity("force", low=0, high=1e8)
 Angle = quantity("angle", above=0, high=1.5533)
+Swing = quantity("angle", above=0, high=6.1087)  # 350°
 Torque = quantity("torque", above=0, high=1e7)
 Speed = quantity("speed", above=0, high=100)
 TurningSpeed = quantity("angular_speed", above=0, high=1e5)

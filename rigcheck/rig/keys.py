@@ -22,6 +22,8 @@ _EXAMPLES = {
     "drum": '{"at": ["2 m", "0.3 m"], "diameter": "100 mm"}',
     "limits": '{"travel": "1.6 m"}',
     "made_fast_to": '"beam"',
+    "hinge": '["0 m", "1 m"]',
+    "by": '"arm"',
     "over": '"head sheave"',
     "on": '"beam"',
     "ratio": "30",

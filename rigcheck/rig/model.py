@@ -73,6 +73,27 @@ class Level(Part):
     in_depth: f.Truth = False
 
 
+class Hinged(Part):
+    """A body that turns about a fixed hinge: `hinge` is a place on its axis in the room, `axis` its direction, in depth if left out."""
+
+    kind: Literal["hinged"] = "hinged"
+    hinge: f.Place
+    axis: tuple[f.Number, f.Number, f.Number] = (0.0, 0.0, 1.0)
+
+    @model_validator(mode="after")
+    def _axis_is_a_direction(self):
+        if not any(self.axis):
+            raise FieldError("the hinge's axis is zero", "Write [0, 0, 1] for a hinge seen end on.")
+        return self
+
+
+class Carried(Part):
+    """A body fixed on another one, moving with it as one piece: a weight on an arm, or the load on it. Its own mass stays its own."""
+
+    kind: Literal["carried"] = "carried"
+    by: f.Name
+
+
 class Body(Part):
     """Something that moves; its reference point is the middle of its underside."""
 
@@ -82,7 +103,7 @@ class Body(Part):
     centre_of_gravity: f.Place = ORIGIN
     picks: dict[f.Name, f.Place] = {}
     size: tuple[f.Length, f.Length] | None = None
-    moves: Annotated[Guided | Level, Field(discriminator="kind")] = Guided()
+    moves: Annotated[Guided | Level | Hinged | Carried, Field(discriminator="kind")] = Guided()
 
 
 class Sheave(Part):
@@ -270,11 +291,18 @@ class HandLine(Part):
 
 
 class Limits(Part):
-    """How far the load travels, and what the rig is to keep to."""
+    """How far the load travels, or swings where it turns about a hinge, and what the rig is to keep to."""
 
-    travel: f.Length
+    travel: f.Length | None = None
+    swing: f.Swing | None = None
     taut_margin: f.Pull | None = None
     stopping: f.Acceleration | None = None
+
+    @model_validator(mode="after")
+    def _go_somewhere(self):
+        if self.travel is None and self.swing is None:
+            raise FieldError('"travel" is missing', 'Add "travel": "1.6 m" or, for a load that turns about a hinge, "swing": "60 deg".')
+        return self
 
 
 class Demands(Part):
@@ -315,3 +343,18 @@ class Rig(Part):
     @property
     def load(self) -> Body:
         return self.bodies[self.load_name]
+
+    def carrier(self, body: str) -> str:
+        """The body that a body moves with as one piece: what carries it in the end, or itself."""
+        while self.bodies[body].moves.kind == "carried":
+            body = self.bodies[body].moves.by
+        return body
+
+    def moving_as_one(self, carrier: str) -> list[str]:
+        """A body and all that is fixed on it, in the order of the rig."""
+        return [name for name in self.bodies if self.carrier(name) == carrier]
+
+    @property
+    def swings(self) -> bool:
+        """Whether the load turns about a hinge, so that its travel is an angle."""
+        return self.bodies[self.carrier(self.load_name)].moves.kind == "hinged"

@@ -9,6 +9,8 @@ def check(rig) -> None:
     """Raise FieldError for the first thing that does not fit."""
     _one_load(rig)
     _names_differ(rig)
+    _carried_by_bodies(rig)
+    _travel_fits(rig)
     _no_more_than(rig)
     for name, sheave in rig.sheaves.items():
         if sheave.on not in rig.points and sheave.on not in rig.bodies:
@@ -31,6 +33,40 @@ def _one_load(rig) -> None:
     if len(loads) != 1:
         what = "no body is the load" if not loads else f"{len(loads)} bodies are the load: {', '.join(loads)}"
         raise FieldError(what, 'Give exactly one body "role": "load".')
+
+
+def _carried_by_bodies(rig) -> None:
+    """Whatever carries a body is a body, and no body carries itself in the end."""
+    for name, body in rig.bodies.items():
+        seen, carrier = [name], body
+        while carrier.moves.kind == "carried":
+            by = carrier.moves.by
+            where = ("bodies", seen[-1], "moves", "by")
+            if by not in rig.bodies:
+                raise FieldError(f'it is carried by "{by}", which is no body', _those(n for n in rig.bodies if n != seen[-1]), where)
+            if by in seen:
+                raise FieldError(
+                    f'"{by}" is carried by itself in the end', "One of them must hang, run in a guide or turn about a hinge.", where
+                )
+            seen.append(by)
+            carrier = rig.bodies[by]
+
+
+def _travel_fits(rig) -> None:
+    """A load that turns about a hinge has a swing, any other a travel."""
+    limits, load = rig.limits, rig.load_name
+    if rig.swings and limits.swing is None:
+        wrong = f'the load "{load}" turns about a hinge, and how far it swings is not stated'
+        raise FieldError(wrong, 'Add "swing": "60 deg" in the place of "travel".', ("limits",))
+    if rig.swings and limits.travel is not None:
+        wrong = f'the load "{load}" turns about a hinge: its travel is an angle'
+        raise FieldError(wrong, 'Leave "travel" out; "swing" says how far it turns.', ("limits", "travel"))
+    if not rig.swings and limits.swing is not None:
+        raise FieldError(
+            f'the load "{load}" does not turn about a hinge, so it has no swing',
+            'State its "travel", such as "1.6 m".',
+            ("limits", "swing"),
+        )
 
 
 def _names_differ(rig) -> None:
@@ -130,6 +166,7 @@ def _all_wind_on_together(rig, on_drum: list[str]) -> None:
 def _every_body_hangs(rig) -> None:
     held = {s.made_fast_to for rope in rig.ropes.values() for s in rope.path if hasattr(s, "made_fast_to")}
     held |= {rig.sheaves[s.over].on for rope in rig.ropes.values() for s in rope.path if hasattr(s, "over")}
+    held = {rig.carrier(name) if name in rig.bodies else name for name in held}
     for name in rig.bodies:
-        if name not in held:
+        if rig.carrier(name) not in held:
             raise FieldError(f'nothing holds the body "{name}"', "Make a rope fast to it, or run a rope over a sheave on it.")

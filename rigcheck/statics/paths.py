@@ -17,11 +17,11 @@ from dataclasses import dataclass, replace
 
 import numpy
 
-from rigcheck import units
 from rigcheck.errors import GeometryError
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.poses import FRONT, Poses
+from rigcheck.statics.stations import Stations
 from rigcheck.statics.vectors import cross, dot, unit
 
 ROUNDS = 1000
@@ -32,7 +32,7 @@ LONGEST_WRAP = numpy.radians(300)
 class Stop:
     """One stop of a rope: what carries it, its centre in every pose, its pitch radius and the axis its path turns about.
 
-    `mark` is a direction fixed in space from which the arc on the drum is counted.
+    `about` is (3,), or (heights, 3) where the body turns it. `mark` is a direction fixed in space from which the arc on the drum is counted.
     """
 
     name: str
@@ -81,6 +81,8 @@ def stops(rig: Rig, rope: str, poses: Poses) -> list[Stop]:
             sheave = rig.sheaves[stop.over]
             carrier = sheave.on if sheave.on in rig.bodies else None
             axis = numpy.array(sheave.axis) / numpy.linalg.norm(sheave.axis)
+            if carrier and numpy.any(numpy.abs((turned := poses.turned(carrier, axis)) - axis) > 1e-12):
+                axis = turned
             centre = poses.on(sheave.on, coordinates(sheave.offset))
             found.append(Stop(stop.over, carrier, centre, sheave.pitch_diameter.value / 2, sense * axis, "sheave"))
         elif hasattr(stop, "wound_on"):
@@ -141,8 +143,8 @@ def _normals(chain: list[Stop], before: list, after: list) -> numpy.ndarray:
     return numpy.array(found)
 
 
-def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) -> Path:
-    """Lay one rope along its stops.
+def trace(rope: str, chain: list[Stop], stations: Stations | None = None) -> Path:
+    """Lay one rope along its stops; `stations` says in a message where along the travel it fails.
 
     Raises GeometryError, naming the stops and the height, if sheaves overlap, if the rope leaves a sheave, or if the
     repetition does not settle.
@@ -156,7 +158,7 @@ def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) ->
             for k in runs
         ]
         directions, straight = numpy.array([r[0] for r in laid]), numpy.array([r[1] for r in laid])
-        _refuse_overlap(rope, chain, straight, heights)
+        _refuse_overlap(rope, chain, straight, stations)
         starts = numpy.array([chain[k].centre + chain[k].radius * cross(directions[k], normals[k]) for k in runs])
         ends = numpy.array([chain[k + 1].centre + chain[k + 1].radius * cross(directions[k], normals[k + 1]) for k in runs])
         again = _normals(chain, [starts[0], *starts], [*ends, ends[-1]])
@@ -167,27 +169,27 @@ def trace(rope: str, chain: list[Stop], heights: numpy.ndarray | None = None) ->
     else:
         raise GeometryError("its line does not settle: the planes of its sheaves keep swinging", where=f'rope "{rope}"',
                             right="Check the places of its sheaves and their axes; sheaves very close together in depth can do this.")  # fmt: skip
-    wraps = _wraps(rope, chain, directions, normals, heights)
+    wraps = _wraps(rope, chain, directions, normals, stations)
     radii = numpy.array([stop.radius for stop in chain[1:-1]]).reshape(-1, 1)
     length = straight.sum(axis=0) + (radii * wraps).sum(axis=0) + _arc_on_drum(chain, directions, normals)
     return Path(chain, directions, starts, ends, straight, normals, wraps, length)
 
 
-def _at_height(heights: numpy.ndarray | None, index: int) -> str:
-    return f" at a height of {units.show(heights[index], 'm', 3)}" if heights is not None else ""
+def _where(stations: Stations | None, index: int) -> str:
+    return f" {stations.words(index)}" if stations is not None else ""
 
 
-def _refuse_overlap(rope: str, chain: list[Stop], straight: numpy.ndarray, heights) -> None:
+def _refuse_overlap(rope: str, chain: list[Stop], straight: numpy.ndarray, stations) -> None:
     bad = numpy.argwhere(~(straight > 0))
     if not len(bad):
         return
     run, index = bad[0]
     one, two = chain[run].name, chain[run + 1].name
-    raise GeometryError(f'"{one}" and "{two}" overlap{_at_height(heights, index)}, so no straight run fits between them', where=f'rope "{rope}"',
+    raise GeometryError(f'"{one}" and "{two}" overlap{_where(stations, index)}, so no straight run fits between them', where=f'rope "{rope}"',
                         right="Move them apart, make them smaller, or shorten the travel.")  # fmt: skip
 
 
-def _wraps(rope: str, chain: list[Stop], directions, normals, heights) -> numpy.ndarray:
+def _wraps(rope: str, chain: list[Stop], directions, normals, stations) -> numpy.ndarray:
     wraps = numpy.empty((max(len(chain) - 2, 0), directions.shape[1]))
     for k in range(1, len(chain) - 1):
         into, out, n = directions[k - 1], directions[k], normals[k]
@@ -199,7 +201,7 @@ def _wraps(rope: str, chain: list[Stop], directions, normals, heights) -> numpy.
         wrap = numpy.mod(numpy.arctan2(dot(n, cross(into, out)), dot(into, out)) + 1e-9, 2 * numpy.pi) - 1e-9
         if numpy.any(wrap > LONGEST_WRAP):
             index = int(numpy.argmax(wrap > LONGEST_WRAP))
-            raise GeometryError(f'it leaves the sheave "{chain[k].name}"{_at_height(heights, index)}: it would pass on the other side', where=f'rope "{rope}"',
+            raise GeometryError(f'it leaves the sheave "{chain[k].name}"{_where(stations, index)}: it would pass on the other side', where=f'rope "{rope}"',
                                 right=f'Turn the sense of "{chain[k].name}" round, or move the sheave into the rope\'s way.')  # fmt: skip
         wraps[k - 1] = wrap
     return wraps

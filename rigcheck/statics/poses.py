@@ -1,7 +1,8 @@
 """Where the bodies are, and how each of their points moves with the coordinates.
 
-A coordinate is one freedom of one body: a distance along its guide or along an axis, or a tilt in the plane. Arrays of
-poses have the shape (heights, coordinates); arrays of places (heights, 3). Zero is the drawn pose.
+A coordinate is one freedom of one body: a distance along its guide or along an axis, a tilt in the plane, or a turn about a
+hinge. What is fixed on another body moves with it and has none of its own. Arrays of poses have the shape (heights, coordinates); arrays of
+places (heights, 3). Zero is the drawn pose.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ import numpy
 
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
-from rigcheck.statics.vectors import cross
+from rigcheck.statics.vectors import cross, dot
 
 FRONT = numpy.array([0.0, 0.0, 1.0])
 DIRECTIONS = {"across": (1.0, 0.0, 0.0), "up": (0.0, 1.0, 0.0), "in depth": (0.0, 0.0, 1.0)}
@@ -20,12 +21,16 @@ DIRECTIONS = {"across": (1.0, 0.0, 0.0), "up": (0.0, 1.0, 0.0), "in depth": (0.0
 
 @dataclass(frozen=True)
 class Freedom:
-    """One coordinate: the body, what it does in words, its direction, and whether it is a tilt."""
+    """One coordinate: the body, what it does in words, its direction, and whether it is a tilt or a turn, whose direction is its axis.
+
+    A turn about a hinge has a place on its axis, fixed in the room; a tilt is about the body's reference point.
+    """
 
     body: str
     words: str
     direction: tuple[float, float, float]
     tilts: bool = False
+    hinge: tuple[float, float, float] | None = None
 
 
 def freedoms(rig: Rig) -> list[Freedom]:
@@ -33,7 +38,12 @@ def freedoms(rig: Rig) -> list[Freedom]:
     found = []
     for name in sorted(rig.bodies, key=lambda n: rig.bodies[n].role != "load"):
         moves = rig.bodies[name].moves
-        if moves.kind == "guided":
+        if moves.kind == "carried":
+            continue
+        if moves.kind == "hinged":
+            axis = numpy.array(moves.axis) / numpy.linalg.norm(moves.axis)
+            found.append(Freedom(name, "turning about its hinge", tuple(axis.tolist()), tilts=True, hinge=coordinates(moves.hinge)))
+        elif moves.kind == "guided":
             along = numpy.array([*moves.along, 0.0][:3])
             along = along / numpy.linalg.norm(along)
             words = {(0, 1, 0): "up", (1, 0, 0): "across"}.get(tuple(along.tolist()), "along its guide")
@@ -53,24 +63,33 @@ class Poses:
 
     def reference(self, body: str) -> numpy.ndarray:
         """The reference point of a body, (heights, 3)."""
-        at = numpy.tile(coordinates(self.rig.bodies[body].at), (len(self.q), 1))
+        own = self.rig.carrier(body)
+        drawn = coordinates(self.rig.bodies[own].at)
+        if own != body:
+            return self.on_body(own, tuple(numpy.subtract(coordinates(self.rig.bodies[body].at), drawn)))
+        at = numpy.tile(drawn, (len(self.q), 1))
         for j, freedom in enumerate(self.free):
-            if freedom.body == body and not freedom.tilts:
+            if freedom.body != body:
+                continue
+            if freedom.hinge is not None:
+                at = numpy.array(freedom.hinge) + self.turned(body, numpy.subtract(drawn, freedom.hinge))
+            elif not freedom.tilts:
                 at = at + self.q[:, j : j + 1] * numpy.array(freedom.direction)
         return at
 
-    def tilt(self, body: str) -> numpy.ndarray:
-        """The tilt of a body, anticlockwise from the front, (heights,)."""
-        return sum((self.q[:, j] for j, f in enumerate(self.free) if f.body == body and f.tilts), numpy.zeros(len(self.q)))
+    def turned(self, body: str, offset: tuple[float, float, float] | numpy.ndarray) -> numpy.ndarray:
+        """A direction or an arm, stated in the drawn pose, as the body has turned it (Rodrigues' formula), (heights, 3)."""
+        arm = numpy.tile(numpy.asarray(offset, dtype=float), (len(self.q), 1))
+        for j, freedom in enumerate(self.free):
+            if freedom.body == self.rig.carrier(body) and freedom.tilts:
+                axis, angle = numpy.array(freedom.direction), self.q[:, j, None]
+                along = dot(arm, axis)[:, None] * axis
+                arm = along + (arm - along) * numpy.cos(angle) + cross(axis, arm) * numpy.sin(angle)
+        return arm
 
     def on_body(self, body: str, offset: tuple[float, float, float]) -> numpy.ndarray:
         """A place carried by a body, given by its offset in the drawn pose, (heights, 3)."""
-        turn = self.tilt(body)
-        x, y, z = offset
-        turned = numpy.stack(
-            [x * numpy.cos(turn) - y * numpy.sin(turn), x * numpy.sin(turn) + y * numpy.cos(turn), numpy.full_like(turn, z)], axis=1
-        )
-        return self.reference(body) + turned
+        return self.reference(body) + self.turned(body, offset)
 
     def on(self, name: str, offset: tuple[float, float, float]) -> numpy.ndarray:
         """A place carried by a point or a body."""
@@ -84,7 +103,13 @@ class Poses:
     def moved_by(self, carrier: str | None, place: numpy.ndarray) -> numpy.ndarray:
         """d(place)/dq for a place fixed in its carrier, (heights, coordinates, 3); zero for fixed places."""
         moved = numpy.zeros((len(self.q), len(self.free), 3))
+        own = self.rig.carrier(carrier) if carrier in self.rig.bodies else None
         for j, freedom in enumerate(self.free):
-            if freedom.body == carrier:
-                moved[:, j] = cross(FRONT, place - self.reference(carrier)) if freedom.tilts else freedom.direction
+            if freedom.body != own:
+                continue
+            if freedom.tilts:
+                about = self.reference(own) if freedom.hinge is None else numpy.array(freedom.hinge)
+                moved[:, j] = cross(numpy.array(freedom.direction), place - about)
+            else:
+                moved[:, j] = freedom.direction
         return moved

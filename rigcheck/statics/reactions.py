@@ -1,4 +1,4 @@
-"""What the rig does to the building: the force on each fixed point, and the force and moment on the base of the winch.
+"""What the rig does to the building: the force on each fixed point, guide and hinge, and the force and moment on the base of the winch.
 
 Signs: a force is what the ropes do to the point, across positive to the right, up positive upwards; a moment is positive
 anticlockwise seen from the front. At an end a rope pulls its point along the run; on a sheave it leaves -T_in u_in + T_out u_out.
@@ -7,6 +7,7 @@ anticlockwise seen from the front. At an end a rope pulls its point along the ru
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy
 
@@ -21,6 +22,7 @@ from rigcheck.working import Line
 CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
 HOW = "resultant of the rope pulls that meet here"
 HOW_GUIDE = "pulls and weight, less their part along the guide"
+HOW_HINGE = "pulls and weights on what turns about it"
 UP = numpy.array([0.0, 1.0, 0.0])
 PRESSED = 1e-3  # a guide pressed with less than a thousandth of the weight is not worth a line
 
@@ -40,6 +42,7 @@ class Reaction:
     up_n: float
     depth_n: float
     moment: Line | None = None
+    angle_rad: float | None = None
 
 
 @dataclass(frozen=True)
@@ -53,7 +56,7 @@ class _Touch:
 
 
 def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
-    """What pulls at each point, at the winch and at each body."""
+    """What pulls at each point, at the winch and at each body with all that is fixed on it."""
     found: dict[str, list[_Touch]] = {name: [] for name in [*rig.points, *rig.bodies]}
     found["winch"] = []
     for rope, path in travel.paths.items():
@@ -66,6 +69,7 @@ def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
                 touching = [(0, 1.0)] if k == 0 else [(last, -1.0)]
             else:
                 continue
+            on = rig.carrier(on) if on in rig.bodies else on
             if on in found:
                 for run, sense in touching:
                     found[on].append(_Touch(rope, run, sense * path.directions[run], path.ends[run] if sense < 0 else path.starts[run]))
@@ -73,7 +77,7 @@ def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
 
 
 def reactions(solution: Solution) -> list[Reaction]:
-    """The force on every fixed point that a rope reaches, on the winch, and on every guide that is pressed."""
+    """The force on every fixed point that a rope reaches, on the winch, on every hinge, and on every guide that is pressed."""
     touches = _touches(solution.rig, solution.travel)
     fixed = [_reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies]
     guides = [
@@ -81,32 +85,70 @@ def reactions(solution: Solution) -> list[Reaction]:
         for name, touching in touches.items()
         if name in solution.rig.bodies and solution.rig.bodies[name].moves.kind == "guided"
     ]
-    return fixed + [
-        guide for guide in guides if guide.force.number > PRESSED * solution.weights[guide.name.removeprefix("guide of ")].number
+    hinges = [
+        _hinge(solution, name, touching)
+        for name, touching in touches.items()
+        if name in solution.rig.bodies and solution.rig.bodies[name].moves.kind == "hinged"
     ]
+    pressed = [guide for guide in guides if guide.force.number > PRESSED * solution.weights[guide.name.removeprefix("guide of ")].number]
+    return fixed + hinges + pressed
 
 
 def _guide(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
     """What presses a body against its guide: the pulls and the weight, less their part along the guide."""
     direction = next(numpy.array(f.direction) for f in solution.travel.free if f.body == body and not f.tilts)
+    own = _weights(solution, body)
     across = [replace(t, along=t.along - (t.along @ direction)[:, None] * direction) for t in touches]
     down = -UP + (UP @ direction) * direction
 
     def pressing(values: list[numpy.ndarray]) -> list[numpy.ndarray]:
-        *pulls, weight = values
+        pulls, weight = values[: -len(own)], sum(values[-len(own) :])
         return [force + weight[..., None] * down for force in _resultants(solution, across, pulls)]
 
     def compute(**values) -> numpy.ndarray:
         if _carry_at_once(solution):
-            *pulls, weight = values.values()
+            *pulls, weight = [*list(values.values())[: -len(own)], sum(list(values.values())[-len(own) :])]
             return _magnitude(solution, across)(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
         return numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(list(values.values()))], axis=0)
 
     name, forces = f"guide of {body}", {}
     for word in ("raising", "lowering"):
-        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], word) for i, t in enumerate(touches)} | {"weight": solution.weights[body]}
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], word) for i, t in enumerate(touches)} | own
         sign = Sign(f"R_{name}, {word}", f"force on the {name}, {word}", "N")
         forces[word] = solution.working.solve_in_numbers(sign, compute, HOW_GUIDE, "sum of forces", **inputs)
+    return _greatest(solution, name, forces, pressing)
+
+
+def _weights(solution: Solution, body: str) -> dict[str, Line]:
+    """The weights of a body and of all that is fixed on it, as inputs of a line."""
+    return {f"w{i}": solution.weights[name] for i, name in enumerate(solution.rig.moving_as_one(body))}
+
+
+def _hinge(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
+    """The force on a hinge: all pulls and weights on what turns about it, since the hinge holds in every direction.
+
+    At rest every rope may pull with its least or its greatest: the worst mixture of them counts, which says rather too much.
+    """
+    name, forces, own = f"hinge of {body}", {}, _weights(solution, body)
+    ropes = list(dict.fromkeys(t.rope for t in touches))
+
+    def pressing(values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+        pulls, weight = values[: -len(own)], sum(values[-len(own) :])
+        cases = len(pulls) // len(touches)  # one way to pull while moving; the least and the greatest of each run at rest
+        found = []
+        for chosen in product(range(cases), repeat=len(ropes)):
+            case = dict(zip(ropes, chosen, strict=True))
+            mixed = [pulls[case[t.rope] * len(touches) + i] for i, t in enumerate(touches)]
+            found += [force - weight[..., None] * UP for force in _resultants(solution, touches, mixed)]
+        return found
+
+    def compute(**values: numpy.ndarray) -> numpy.ndarray:
+        return numpy.max([numpy.linalg.norm(force, axis=-1) for force in pressing(list(values.values()))], axis=0)
+
+    for word, fields in {"raising": ("raising",), "lowering": ("lowering",), "at rest": ("holding_least", "holding_most")}.items():
+        inputs = {f"{field} {i}": getattr(solution.runs[t.rope][t.run], field) for field in fields for i, t in enumerate(touches)} | own
+        sign = Sign(f"R_{name}, {word}", f"force on the {name}, {word}", "N")
+        forces[word] = solution.working.solve_in_numbers(sign, compute, HOW_HINGE, "sum of forces", **inputs)
     return _greatest(solution, name, forces, pressing)
 
 
@@ -178,7 +220,8 @@ def _greatest(solution: Solution, name: str, forces: dict[str, Line], vectors, m
     word = next(w for w, line in forces.items() if line is source)
     values = [numpy.broadcast_to(line.value, solution.travel.heights_m.shape) for line in source.inputs.values()]
     at_worst = max((f[index] for f in vectors(values)), key=numpy.linalg.norm)
-    return Reaction(name, greatest, word, float(solution.travel.heights_m[index]), *(float(c) for c in at_worst), moment)
+    height, angle = float(solution.travel.heights_m[index]), solution.travel.angle_rad(index)
+    return Reaction(name, greatest, word, height, *(float(c) for c in at_worst), moment, angle)
 
 
 def _base_moment(solution: Solution, touches: list[_Touch]) -> Line:

@@ -19,13 +19,14 @@ from rigcheck.statics import balance, closed_form, drive_pull, formulas, frictio
 from rigcheck.statics.balance import Block
 from rigcheck.statics.closed_form import PULL, Balance
 from rigcheck.statics.friction import LOWERING, RAISING, Powers
-from rigcheck.statics.travel import Travel, driven_end, follow
+from rigcheck.statics.travel import Travel, driven_end, follow, weight_shares
 from rigcheck.working import FORMULA, Line, Working
 
 WAYS = {RAISING: ("raising", "↑"), LOWERING: ("lowering", "↓")}
 EFFICIENCY = Sign("η", "efficiency of a sheave", "", above=0, high=1)
 COSINE = Sign("c", "share of the pull along the body's way", "")
 ARM = Sign("p", "arm of the pull about the body's reference point", "m")
+ARM_AT_HINGE = Sign("p", "arm of the pull about the hinge", "m")
 
 
 @dataclass(frozen=True)
@@ -72,16 +73,16 @@ class Solution:
         return bad
 
 
-def solve(rig: Rig, heights_m: numpy.ndarray | None = None) -> Solution:
-    """Solve the statics of a rig along its whole travel.
+def solve(rig: Rig, at: numpy.ndarray | None = None) -> Solution:
+    """Solve the statics of a rig along its whole travel, or at some stations of it.
 
     Raises StaticsError where the rig as described has no answer.
     """
-    travel = follow(rig, heights_m)
-    working = Working(travel.heights_m)
+    travel = follow(rig, at)
+    working = Working(travel.heights_m, travel.angles_rad)
     gravity = working.given(formulas.GRAVITY, formulas.GRAVITY_M_S2, "conventional value, 3rd CGPM (1901)")
     masses, weights = {}, {}
-    for name in dict.fromkeys(f.body for f in travel.free):
+    for name in sorted(rig.bodies, key=lambda n: rig.bodies[n].role != "load"):
         body = rig.bodies[name]
         masses[name] = working.given(
             formulas.MASS.of(name, f"mass of {name}"), body.mass.value, f"bodies, {name}, mass", body.notes.get("mass", "")
@@ -189,7 +190,7 @@ def _lifts(travel: Travel, working: Working):
         for k, run in enumerate(growth):
             row = []
             for j, free in enumerate(travel.free):
-                sign = ARM if free.tilts else COSINE
+                sign = COSINE if not free.tilts else ARM if free.hinge is None else ARM_AT_HINGE
                 meaning = f"{sign.meaning}: {rope}, run {k + 1}, on {free.body}"
                 row.append(
                     entries.of(-run[:, j], sign.of(f"{rope} {k + 1}, {free.body}", meaning), f"run from {stops[k]} to {stops[k + 1]}")
@@ -201,15 +202,17 @@ def _lifts(travel: Travel, working: Working):
 def _weights(travel: Travel, working: Working, weights: dict[str, Line]):
     entries = _Entries(working)
     terms = []
-    for j, free in enumerate(travel.free):
-        rise = travel.poses.moved_by(free.body, travel.poses.centre_of_gravity(free.body))[:, j, 1]
-        sign = (
-            ARM.of(f"G {free.body}", f"arm of the weight of {free.body}")
-            if free.tilts
-            else COSINE.of(f"W {free.body}", f"rise of {free.body} along its way")
-        )
-        share = entries.of(numpy.where(numpy.abs(rise) < 1e-12, 0.0, rise), sign, "centre of gravity")
-        terms.append(closed_form.times(weights[free.body].sign.symbol, share))
+    for free, shares in zip(travel.free, weight_shares(travel), strict=True):
+        own = []
+        for body, rise in shares.items():
+            sign = (
+                ARM.of(f"G {body}", f"arm of the weight of {body}")
+                if free.tilts
+                else COSINE.of(f"W {body}", f"rise of {body} along its way")
+            )
+            share = entries.of(numpy.where(numpy.abs(rise) < 1e-12, 0.0, rise), sign, "centre of gravity")
+            own.append(closed_form.times(weights[body].sign.symbol, share))
+        terms.append(closed_form.add(own))
     return terms, entries.lines
 
 
@@ -242,8 +245,7 @@ def _numeric_balance(travel: Travel, powers, values: dict[str, float], way: int)
 
 def gravity_forces(travel: Travel, weights: dict[str, float]) -> list[numpy.ndarray]:
     """For each coordinate the weight to be lifted, along the travel."""
-    moved = {f.body: travel.poses.moved_by(f.body, travel.poses.centre_of_gravity(f.body)) for f in travel.free}
-    return [weights[f.body] * moved[f.body][:, j, 1] for j, f in enumerate(travel.free)]
+    return [sum(weights[body] * rise for body, rise in shares.items()) for shares in weight_shares(travel)]
 
 
 def _compare_with_numbers(travel, powers, efficiencies, weights, found, order, way: int) -> None:

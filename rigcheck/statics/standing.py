@@ -6,7 +6,7 @@ import numpy
 
 from rigcheck.formula import Sign
 from rigcheck.statics.holding import holding_range
-from rigcheck.statics.travel import Travel
+from rigcheck.statics.travel import Travel, weight_shares
 from rigcheck.working import Line, Working
 
 HOW = "each sheave holds any ratio between η and 1/η: linear program"
@@ -19,7 +19,10 @@ def holding_lines(
     distinct = list(dict.fromkeys(efficiencies.values()))
     inputs = {f"w{i}": line for i, line in enumerate(weights.values())} | {f"e{i}": line for i, line in enumerate(distinct)}
     ranges = _Ranges(
-        travel, list(weights), [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()]
+        travel,
+        weight_shares(travel),
+        list(weights),
+        [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()],
     )
     found = {}
     for r, (rope, growth) in enumerate(travel.growth.items()):
@@ -42,15 +45,17 @@ def holding_lines(
 class _Ranges:
     """Computes all ranges once for each set of inputs, since every run's line asks for them in turn."""
 
-    def __init__(self, travel: Travel, bodies: list[str], sheaves: list[list[int]]):
+    def __init__(self, travel: Travel, shares: list[dict[str, numpy.ndarray]], bodies: list[str], sheaves: list[list[int]]):
         self.bodies, self.sheaves = bodies, sheaves
-        self.equations = [f.body for f in travel.free]
-        self.shares = [travel.poses.moved_by(f.body, travel.poses.centre_of_gravity(f.body))[:, j, 1] for j, f in enumerate(travel.free)]
+        self.shares = shares
         self.lifts = [-growth for growth in travel.growth.values()]
-        if all(numpy.ptp(lift, axis=1).max() == 0 for lift in self.lifts) and all(numpy.ptp(share) == 0 for share in self.shares):
+        if all(numpy.ptp(lift, axis=1).max() == 0 for lift in self.lifts) and all(
+            numpy.ptp(share) == 0 for of_bodies in shares for share in of_bodies.values()
+        ):
             # falls that keep their direction pull alike at every height: one height stands for all
-            self.lifts, self.shares = [lift[:, :1] for lift in self.lifts], [share[:1] for share in self.shares]
-        self.heights = len(self.shares[0])
+            self.lifts = [lift[:, :1] for lift in self.lifts]
+            self.shares = [{body: share[:1] for body, share in of_bodies.items()} for of_bodies in shares]
+        self.heights = self.lifts[0].shape[1]
         self.asked: list[numpy.ndarray] = []
         self.answer = None
 
@@ -64,8 +69,8 @@ class _Ranges:
     def _compute(self, values: dict[str, numpy.ndarray]):
         shape = (*numpy.broadcast_shapes(*(v.shape for v in values.values()))[:-1], self.heights)
         weights = [
-            numpy.broadcast_to(values[f"w{self.bodies.index(body)}"] * share, shape).ravel()
-            for body, share in zip(self.equations, self.shares, strict=True)
+            numpy.broadcast_to(sum(values[f"w{self.bodies.index(body)}"] * share for body, share in of_bodies.items()), shape).ravel()
+            for of_bodies in self.shares
         ]
         many = len(weights[0])
         efficiencies = [

@@ -1,7 +1,8 @@
 """The whole travel at once: the pose at every height from the lengths of the ropes, and the motion there.
 
 The unknowns are the coordinates and the rope taken in. Each rope gives one equation: its length keeps to what it was in the
-drawn pose (or to its stated length), less what the drive has taken in. The height of the load gives one more.
+drawn pose (or to its stated length), less what the drive has taken in. The height of the load, or the angle of its swing, gives
+one more.
 """
 
 from __future__ import annotations
@@ -10,21 +11,24 @@ from dataclasses import dataclass
 
 import numpy
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.errors import ClashError, GeometryError, NotHeldError
 from rigcheck.rig.model import Rig
 from rigcheck.statics import motion, paths
 from rigcheck.statics.motion import Motion
 from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Freedom, Poses, freedoms
+from rigcheck.statics.stations import Progress, Stations, heights
 
 ROUNDS = 40
+FEWER = 4  # where many stations at once lose their way, a quarter of them is tried
+SMOOTH = 0.05  # of the fastest step: what steps from station to station may differ from the speeds there
 STEP_KEPT_M = 1e-3  # falls that part by more than a millimetre along the travel do not both stay taut
 
 
 @dataclass(frozen=True)
 class Travel:
-    """Everything about the travel but the forces."""
+    """Everything about the travel but the forces; motion is told per metre of rise or, for a swing, per radian."""
 
     rig: Rig
     free: list[Freedom]
@@ -34,6 +38,19 @@ class Travel:
     growth: dict[str, numpy.ndarray]
     motion: Motion
     mismatch_m: numpy.ndarray
+    stations: Stations
+
+    @property
+    def angles_rad(self) -> numpy.ndarray | None:
+        """How far the load has swung at every height; None for a load that does not turn about a hinge."""
+        return self.stations.values if self.stations.are_angles else None
+
+    def angle_rad(self, index: int) -> float | None:
+        return None if self.angles_rad is None else float(self.angles_rad[index])
+
+    def standing(self, index: int) -> str:
+        """Where the load stands there, in words."""
+        return whereabouts.standing(float(self.heights_m[index]), self.angle_rad(index))
 
 
 def driven_end(rig: Rig, rope: str) -> int | None:
@@ -53,31 +70,31 @@ def take_in_shares(rig: Rig) -> numpy.ndarray:
     return numpy.array([radius / first if on else 0.0 for radius, on in zip(radii, driven, strict=True)])
 
 
-def heights(rig: Rig, many: int = 101) -> numpy.ndarray:
-    return numpy.linspace(0.0, rig.limits.travel.value, many)
-
-
 class _Layout:
     """Lays all ropes in an array of poses and compares their lengths with what they must be."""
 
     def __init__(self, rig: Rig):
         self.rig, self.free = rig, freedoms(rig)
-        self.drawn = Poses(rig, self.free, numpy.zeros((1, len(self.free))))
+        self.progress = Progress(rig, self.free)
+        self.drawn = self.progress.drawn
         self.drawn_stops = {rope: paths.stops(rig, rope, self.drawn) for rope in rig.ropes}
         self.shares = take_in_shares(rig)
-        self.rise = numpy.array([0.0 if f.tilts or f.body != rig.load_name else f.direction[1] for f in self.free])
-        if not numpy.any(self.rise):
+        if not self.progress.rises_at_first and not rig.swings:
             raise NotHeldError(
                 f'the load "{rig.load_name}" cannot rise: its guide runs level', where="bodies", right="Give its guide an upward direction."
             )
         laid = {rope: self.lay(rope, self.drawn, None) for rope in rig.ropes}
-        self.drawn_matrix = self.matrix({rope: motion.run_growth(path, self.drawn) for rope, path in laid.items()})[0]
+        self.drawn_growth = {rope: motion.run_growth(path, self.drawn) for rope, path in laid.items()}
         stated = {rope: rig.ropes[rope].length for rope in laid if driven_end(rig, rope) is None}
         self.lengths = numpy.array([stated[rope].value if stated.get(rope) else path.length[0] for rope, path in laid.items()])
 
     def lay(self, rope: str, poses: Poses, at: numpy.ndarray | None) -> Path:
         chain = paths.with_marks(paths.stops(self.rig, rope, poses), self.drawn_stops[rope])
-        return paths.trace(rope, chain, at)
+        return paths.trace(rope, chain, None if at is None else Stations(at, self.rig.swings))
+
+    @property
+    def drawn_matrix(self) -> numpy.ndarray:
+        return self.matrix(self.drawn_growth, self.drawn)[0]
 
     def at(
         self, unknown: numpy.ndarray, at: numpy.ndarray
@@ -90,14 +107,14 @@ class _Layout:
             path.length + share * unknown[:, -1] - length
             for path, share, length in zip(laid.values(), self.shares, self.lengths, strict=True)
         ]
-        left.append(unknown[:, :-1] @ self.rise - at)
-        return poses, laid, growth, self.matrix(growth), numpy.stack(left, axis=1)
+        left.append(self.progress.of(poses) - at)
+        return poses, laid, growth, self.matrix(growth, poses), numpy.stack(left, axis=1)
 
-    def matrix(self, growth: dict[str, numpy.ndarray]) -> numpy.ndarray:
+    def matrix(self, growth: dict[str, numpy.ndarray], poses: Poses) -> numpy.ndarray:
         """One row for each rope and one for the height, one column for each coordinate and one for the rope taken in, at every height."""
         sums = [part.sum(axis=0) for part in growth.values()]
         rows = [numpy.column_stack([row, numpy.full(len(row), share)]) for row, share in zip(sums, self.shares, strict=True)]
-        rows.append(numpy.tile([*self.rise, 0.0], (len(sums[0]), 1)))
+        rows.append(numpy.column_stack([self.progress.growth(poses), numpy.zeros(len(sums[0]))]))
         return numpy.stack(rows, axis=1)
 
 
@@ -109,33 +126,117 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     """
     at = heights(rig) if at is None else numpy.asarray(at, dtype=float)
     layout = _Layout(rig)
-    unknown = numpy.zeros((len(at), len(layout.free) + 1))
+    stations = Stations(at, rig.swings)
     _refuse_unheld(layout, layout.drawn_matrix)
-    speed = numpy.linalg.lstsq(layout.drawn_matrix, numpy.array([0.0] * len(rig.ropes) + [1.0]), rcond=None)[0]
-    unknown = unknown + at[:, None] * speed
-    for _ in range(ROUNDS):
-        poses, laid, growth, matrix, left = layout.at(unknown, at)
-        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
-        if numpy.max(numpy.abs(step)) < 1e-12:
-            break
-        unknown = unknown - step
-    else:
-        raise GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
-                            right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
-    _refuse_clash(rig, matrix, left, at)
-    wanted = numpy.zeros(matrix.shape[1])
-    wanted[-1] = 1.0
-    speeds = numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
-    if numpy.any(speeds[:, -1] <= 1e-9):
-        raise ClashError("taking rope in does not raise the load", where="drive",
-                         right="Check the senses of turning and which body is the load.")  # fmt: skip
+    speed = _speeds(layout.drawn_matrix[None])[0]
+    if rig.swings and not layout.progress.rises_at_first and speed[-1] < 0:
+        layout.progress.turn_round()
+        speed = -speed
+    poses, laid, growth, matrix, left = _all_at_once_or_in_parts(layout, at, speed)
+    _refuse_clash(rig, matrix, left, stations)
+    speeds = _speeds(matrix)
+    _refuse_dead_centre(speeds[:, -1], stations)
+    height = _heights(layout, poses, stations)
     for exact in (0.0, 1.0, -1.0):
         speeds = numpy.where(numpy.abs(speeds - exact) < 1e-12, exact, speeds)
     flow = {}
     for rope, share in zip(rig.ropes, layout.shares, strict=True):
         fed = -share * speeds[:, -1] if driven_end(rig, rope) == 0 else numpy.zeros(len(at))
         flow[rope] = motion.flows(growth[rope], speeds[:, :-1], fed)
-    return Travel(rig, layout.free, at, poses, laid, growth, Motion(speeds[:, :-1], speeds[:, -1], flow), left[:, : len(rig.ropes)])
+    moving = Motion(speeds[:, :-1], speeds[:, -1], flow)
+    return Travel(rig, layout.free, height, poses, laid, growth, moving, left[:, : len(rig.ropes)], stations)
+
+
+def _speeds(matrix: numpy.ndarray) -> numpy.ndarray:
+    """All velocities per unit of progress, (stations, unknowns)."""
+    wanted = numpy.zeros(matrix.shape[1])
+    wanted[-1] = 1.0
+    return numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
+
+
+def _all_at_once_or_in_parts(layout: _Layout, at: numpy.ndarray, speed: numpy.ndarray):
+    """Poses, paths, growth, matrix and what is left of the equations at every station.
+
+    All stations at once from a straight guess. Where something turns about a hinge that may be too far for one step: then some
+    stations at a time, each part from where the one before it ended.
+    """
+    turns = any(free.hinge is not None for free in layout.free)
+    here, begun, many = numpy.zeros(len(speed)), 0.0, len(at)
+    done: list[numpy.ndarray] = []
+    while (known := sum(map(len, done))) < len(at):
+        part = at[known : known + many]
+        try:
+            found, state = _settled(layout, here + (part - begun)[:, None] * speed, part)
+            speeds = _speeds(state[3])
+            if turns and not _is_one_way(found, speeds, part):
+                raise _no_pose()
+            if len(part) == len(at):
+                return state
+        except GeometryError:
+            if not turns or many == 1:
+                raise
+            many = max(min(many, len(part)) // FEWER, 1)
+            continue
+        done.append(found)
+        here, speed, begun = found[-1], speeds[-1], float(part[-1])
+    return layout.at(numpy.concatenate(done), at)
+
+
+def _settled(layout: _Layout, unknown: numpy.ndarray, at: numpy.ndarray):
+    """The unknowns in the poses that keep to the lengths of the ropes, found by Newton's method from a guess, and their state."""
+    for _ in range(ROUNDS):
+        state = layout.at(unknown, at)
+        *_, matrix, left = state
+        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
+        if numpy.max(numpy.abs(step)) < 1e-12:
+            return unknown, state
+        unknown = unknown - step
+    raise _no_pose()
+
+
+def _no_pose() -> GeometryError:
+    return GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
+                         right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
+
+
+def _is_one_way(unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
+    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not."""
+    steps, passed = numpy.diff(unknown, axis=0), numpy.diff(at)[:, None]
+    off = numpy.abs(steps - (speeds[1:] + speeds[:-1]) / 2 * passed)
+    return bool(numpy.all(off <= SMOOTH * passed * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
+
+
+def _refuse_dead_centre(take_in: numpy.ndarray, stations: Stations) -> None:
+    """Refuse a drive that does not raise the load, from the start or from somewhere on."""
+    dead = numpy.flatnonzero(take_in <= 1e-9)
+    if not len(dead):
+        return
+    if not stations.are_angles or dead[0] == 0:
+        raise ClashError("taking rope in does not raise the load", where="drive",
+                         right="Check the senses of turning and which body is the load.")  # fmt: skip
+    raise ClashError(f"taking rope in no longer turns the load: {stations.words(dead[0])}, the pull runs through the hinge or beyond it",
+                     where="limits, swing", right="Shorten the swing, or lead the rope off farther from the hinge.")  # fmt: skip
+
+
+def _heights(layout: _Layout, poses: Poses, stations: Stations) -> numpy.ndarray:
+    """The height of the load at every station; the drawn pose must be the lowest."""
+    if not stations.are_angles:
+        return stations.values
+    found = layout.progress.heights_m(poses)
+    low = numpy.flatnonzero(found < -1e-9)
+    if len(low):
+        raise GeometryError(f"{stations.words(low[0])} the load stands lower than as drawn, which is to be its lowest place", where="limits, swing",
+                            right="Draw the load at its lowest, or shorten the swing.")  # fmt: skip
+    return numpy.where(numpy.abs(found) < 1e-12, 0.0, found)
+
+
+def weight_shares(travel: Travel) -> list[dict[str, numpy.ndarray]]:
+    """For each coordinate how the centre of gravity of each body that moves with it rises, along the travel."""
+    poses, found = travel.poses, []
+    for j, free in enumerate(travel.free):
+        together = travel.rig.moving_as_one(free.body)
+        found.append({body: poses.moved_by(body, poses.centre_of_gravity(body))[:, j, 1] for body in together})
+    return found
 
 
 def _refuse_unheld(layout: _Layout, matrix: numpy.ndarray) -> None:
@@ -147,12 +248,12 @@ def _refuse_unheld(layout: _Layout, matrix: numpy.ndarray) -> None:
     loose = numpy.abs(directions[-1])
     j = int(numpy.argmax(loose[:-1]))
     freedom = layout.free[j]
-    how = "from tilting" if freedom.tilts else f"from moving {freedom.words}"
+    how = f"from {freedom.words}" if freedom.tilts else f"from moving {freedom.words}"
     raise NotHeldError(f'nothing holds the body "{freedom.body}" {how}', where="bodies",
                        right="Add a rope that holds it, run it in a guide, or have it held level.")  # fmt: skip
 
 
-def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, at: numpy.ndarray) -> None:
+def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, stations: Stations) -> None:
     """Refuse ropes that cannot all keep their lengths.
 
     The pose found spreads the miss over the ropes; what one rope would have to give if the others kept theirs is its
@@ -171,7 +272,7 @@ def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, at: nump
             else f"the ropes {', '.join(names)} cannot all keep their lengths"
         )
         raise ClashError(
-            f"{who} along the travel: at a height of {units.show(at[index], 'm', 3)} {units.show(worst, 'mm', 3)} are missing",
+            f"{who} along the travel: {stations.words(int(index))} {units.show(worst, 'mm', 3)} are missing",
             where="ropes",
             right="Let the body tilt, make the falls alike, or let one rope end where it may move.",
         )

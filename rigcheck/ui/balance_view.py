@@ -144,7 +144,8 @@ def _left_along(assessment: Assessment) -> None:
     streamlit.html(f"<p>{in_html(height_chart.sentence('Left at the drive', left, 'N', 'down'))}</p>")
     if other_counterweight.STOPS not in left:
         check = next((check for check in assessment.checks if check.id == "counterweight.stopping"), None)
-        streamlit.html(f"<p>◇ While starting and stopping it cannot be told. {in_html(check.reason if check else '')}</p>")
+        why = check.reason if check else next((text for text in assessment.not_checked if text.startswith("Starting and stopping")), "")
+        streamlit.html(f"<p>◇ While starting and stopping it cannot be told. {in_html(why)}</p>")
     if not height_chart.is_flat(left):
         margin = assessment.rig.limits.taut_margin
         marks = [] if margin is None else [("to be left, as stated", margin.value)]
@@ -154,11 +155,11 @@ def _left_along(assessment: Assessment) -> None:
 
 
 def _by_height(assessment: Assessment, name: str) -> None:
-    streamlit.markdown("#### The counterweight against the height of the load")
+    stations = assessment.solution.travel.stations
+    streamlit.markdown(f"#### The counterweight against the {stations.count}")
     places = other_counterweight.places_along(assessment, name)
-    heights = assessment.solution.travel.heights_m
     streamlit.html(f"<p>{in_html(runs_from(name, places))}</p>")
-    if numpy.max(numpy.abs(places - numpy.interp(heights, heights[[0, -1]], places[[0, -1]]))) > 1e-6:
+    if numpy.max(numpy.abs(places - numpy.interp(stations.values, stations.values[[0, -1]], places[[0, -1]]))) > 1e-6:
         curves = {"counterweight": places}
         streamlit.vega_lite_chart(
             _along(session.good_text(), session.system(), look.ink(), "height of the counterweight", "m", assessment, curves),
@@ -194,4 +195,4 @@ def runs_from(name: str, places: numpy.ndarray) -> str:
 
 @streamlit.cache_data(max_entries=64, show_spinner=False)
 def _along(text: str, system: str, ink: str, title: str, unit: str, _assessment: Assessment, _curves, marks=()) -> dict:
-    return height_chart.chart(_curves, _assessment.solution.travel.heights_m, title, unit, ink, marks=marks)
+    return height_chart.chart(_curves, _assessment.solution.travel.stations, title, unit, ink, marks=marks)

@@ -8,16 +8,19 @@ import streamlit
 
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
-from rigcheck.ui import draft_parts, finding_out, part_form, part_names, session
+from rigcheck.ui import draft_parts, finding_out, letters, part_form, part_names, session
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.field_input import Form
 from rigcheck.ui.model_fields import fields_of
 
-GUIDED, TILTING, LEVEL = WAYS = (
+GUIDED, TILTING, LEVEL, HINGED, CARRIED = WAYS = (
     "in a straight guide, held level",
     "in a straight guide, free to tilt",
     "without turning, held by its ropes alone",
+    "turning about a hinge",
+    "fixed on another body, as one piece with it",
 )
+_KINDS = {LEVEL: "level", HINGED: "hinged", CARRIED: "carried"}
 _PICKS = next(field for field in fields_of(model.Body) if field.name == "picks")
 
 
@@ -28,28 +31,37 @@ def show(path: Path, faults: list[Fault], with_notes: bool) -> None:
     way, key = way_of(session.draft(), path), f"{session.opened()}: moves {path[1]}"
     streamlit.selectbox("It moves", WAYS, index=WAYS.index(way), key=key, on_change=_take, args=(path, key),
                         help=finding_out.way("Guided", "tilts"))  # fmt: skip
-    form = model.Level if way == LEVEL else model.Guided
+    form = letters.MOVES[_KINDS.get(way, "guided")]
     part_form.show(form, (*path, "moves"), faults, with_notes=with_notes and session.draft().at((*path, "moves")) is not None)
     _show_eyes(path, faults)
 
 
 def way_of(draft: Draft, path: Path) -> str:
     """How a body moves, in words."""
-    if draft.at((*path, "moves", "kind")) == "level":
-        return LEVEL
+    kind = draft.at((*path, "moves", "kind"))
+    if (way := next((words for words, own in _KINDS.items() if own == kind), None)) is not None:
+        return way
     return TILTING if draft.at((*path, "moves", "tilts")) is True else GUIDED
 
 
 def moving(draft: Draft, path: Path, way: str) -> Draft:
-    """The draft with the body moving another way; the direction of a guide stays while it is guided."""
+    """The draft with the body moving another way; the direction of a guide stays while it is guided.
+
+    Where the load comes to turn about a hinge, or no longer does, the one of travel and swing that no longer fits goes.
+    """
     own = (*path, "moves")
-    if way == LEVEL:
+    if way in _KINDS:
         typed = {each: text for each, text in draft.typed.items() if each[: len(own)] != own}
-        return replace(draft.edited(own, {"kind": "level"}), typed=typed)
+        return _with_fitting_travel(replace(draft.edited(own, {"kind": _KINDS[way]}), typed=typed))
     old = draft.at(own)
     kept = old if isinstance(old, dict) and old.get("kind", "guided") == "guided" else {}
     typed = draft.typed if kept else {each: text for each, text in draft.typed.items() if each[: len(own)] != own}
-    return replace(draft.edited(own, {**kept, "kind": "guided", "tilts": way == TILTING}), typed=typed)
+    return _with_fitting_travel(replace(draft.edited(own, {**kept, "kind": "guided", "tilts": way == TILTING}), typed=typed))
+
+
+def _with_fitting_travel(draft: Draft) -> Draft:
+    gone = "travel" if draft_parts.swings(draft) else "swing"
+    return draft if draft.at(("limits", gone)) is None else draft.edited(("limits", gone), None)
 
 
 def _take(path: Path, key: str) -> None:

@@ -65,6 +65,7 @@ def users(draft: Draft, section: str, name: str) -> list[str]:
     found = []
     if section in (POINTS, BODIES):
         found += [f"sheave {each} sits on it" for each, sheave in _parts(draft, SHEAVES).items() if _of(sheave, "on") == name]
+        found += [f"body {each} is fixed on it" for each, body in _parts(draft, BODIES).items() if _of(_of(body, "moves"), "by") == name]
         found += [f"rope {rope} is made fast to it" for rope in _ropes_with(draft, "made_fast_to", name)]
     if section == SHEAVES:
         found += [f"rope {rope} runs over it" for rope in _ropes_with(draft, "over", name)]
@@ -72,6 +73,19 @@ def users(draft: Draft, section: str, name: str) -> list[str]:
         before, after = _held(draft, _parts(draft, ROPES)), _held(draft, {n: r for n, r in _parts(draft, ROPES).items() if n != name})
         found += [f"body {body} hangs on this rope alone" for body in _parts(draft, BODIES) if body in before and body not in after]
     return found
+
+
+def swings(draft: Draft) -> bool:
+    """Whether the load turns about a hinge, as far as the draft says, so that its travel is an angle."""
+    bodies, seen = _parts(draft, BODIES), set()
+    name = next((each for each, body in bodies.items() if _of(body, "role") == "load"), None)
+    while name in bodies and name not in seen:
+        seen.add(name)
+        moves = _of(bodies[name], "moves")
+        if _of(moves, "kind") != "carried":
+            return _of(moves, "kind") == "hinged"
+        name = _of(moves, "by")
+    return False
 
 
 def free_name(draft: Draft, wish: str) -> str:
@@ -221,6 +235,10 @@ def _renamed_in(data: dict, section: str, old: str, new: str) -> dict:
         for sheave in data.get(SHEAVES, {}).values():
             if _of(sheave, "on") == old:
                 sheave["on"] = new
+    if section == BODIES:
+        for body in data[BODIES].values():
+            if _of(_of(body, "moves"), "by") == old:
+                body["moves"]["by"] = new
     key = {POINTS: "made_fast_to", BODIES: "made_fast_to", SHEAVES: "over"}.get(section)
     for rope in data.get(ROPES, {}).values() if key else ():
         for stop in _stops(rope):

@@ -50,7 +50,7 @@ def show(
     _component(
         data={
             "svg": svg, "is_narrow": is_narrow, "narrow_below_px": NARROW_BELOW_PX, "opened": session.opened(), "opens": on_open is not None,
-            "how": _how(on_open is not None, assessment.solution.travel.heights_m[at] > 0),
+            "how": _how(on_open is not None, assessment.solution.travel.stations.values[at] > 0),
             **drawing_moves.message(draft, assessment.rig, drawing_moves.taken(key)), **drawing_photo.message(draft, key),
         },
         key=key, default={"is_narrow": is_narrow}, on_is_narrow_change=lambda: session.tell_narrow(key),

@@ -7,7 +7,7 @@ from pydantic import BaseModel
 
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
-from rigcheck.ui import part_form, session
+from rigcheck.ui import draft_parts, part_form, session
 from rigcheck.ui.draft import Draft, Path
 
 MOST = 8
@@ -22,7 +22,7 @@ def of(draft: Draft) -> list[Field]:
     bodies = draft.at(("bodies",)) or {}
     ordered = sorted(bodies, key=lambda name: (bodies[name] or {}).get("role") != "load")
     found: list[Field] = [(model.Body, ("bodies", name), "mass") for name in ordered[:2]]
-    found.append((model.Limits, ("limits",), "travel"))
+    found.append((model.Limits, ("limits",), "swing" if draft_parts.swings(draft) else "travel"))
     for name in list(draft.at(("ropes",)) or {})[:_FIRST_ROPES]:
         found.append((model.Rope, ("ropes", name), "diameter"))
     if draft.at(("drive", "drum")) is not None:

@@ -21,6 +21,9 @@ _WAYS = {
     ("Body", "size"): "A tape across it and up it, at its widest and tallest.",
     ("Guided", "along"): "Hold a level or a plumb line against the guide: plumb is 0 across and 1 up.",
     ("Guided", "tilts"): "With the load down, push one corner: does the guide let it rock?",
+    ("Hinged", "hinge"): "A tape to the middle of the hinge's pin, across and up, from the same zero as the fixed places.",
+    ("Hinged", "axis"): "Look along the pin: if you see its end from where the drawing is seen, it is 0, 0, 1.",
+    ("Carried", "by"): "Move the one by hand: what it is fixed on moves along.",
     ("Level", "in_depth"): "Push it towards the wall and away, with the ropes just taut.",
     ("Sheave", "on"): "Follow the hook or bolt of the block: does it end in the building, or in something that moves?",
     ("Sheave", "offset"): "A tape from the fixed place, or from the middle of the body's underside, to the axle.",
@@ -93,6 +96,8 @@ _WAYS = {
     ("Crank", "people"): "Count who really stands at it.",
     ("HandLine", "people"): "Count who really pulls.",
     ("Limits", "travel"): "Chalk the load's underside on a post at its lowest and at its highest, and measure between the marks.",
+    ("Limits", "swing"): "Lay a telephone that shows its slope along the load at its lowest and at its highest, and take the difference. "
+                         "Or measure at both how high its far edge stands, and draw it to scale.",
     ("Limits", "taut_margin"): "You choose it: how hard the hoist rope is to be pulled at least. Lift the slack with a spring balance to feel what a pull is.",
     ("Limits", "stopping"): "Time one metre of lift with a stop watch: that gives the speed. Film how long it still runs after the switch is let go: speed over that time.",
 }  # fmt: skip
@@ -101,6 +106,7 @@ _OF_INPUTS = {
     "mass": ("Body", "mass"),
     "load_height": ("Body", "picks"),
     "travel": ("Limits", "travel"),
+    "swing": ("Limits", "swing"),
     "sheave_diameter": ("Sheave", "pitch_diameter"),
     "rope_diameter": ("Rope", "diameter"),
     "drum_diameter": ("Drum", "diameter"),

@@ -1,4 +1,4 @@
-"""A quantity along the travel as a chart, the height upwards as it is on the wall; where it is the same at every height, a sentence instead."""
+"""A quantity along the travel as a chart, the height upwards as it is on the wall, or the angle of the swing; where it is the same at every height, a sentence instead."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import altair
 import numpy
 
 from rigcheck import units
+from rigcheck.statics.stations import Stations
 
 DASHES = ([1, 0], [5, 3, 1, 3], [8, 3], [2, 3], [12, 3, 2, 3])
 HEIGHT_PX, LEGEND_LINE_PX = 280, 24
@@ -38,7 +39,7 @@ def sentence(what: str, curves: Mapping[str, numpy.ndarray], unit: str, towards:
 
 def chart(
     curves: Mapping[str, numpy.ndarray],
-    heights_m: numpy.ndarray,
+    stations: Stations,
     title: str,
     unit: str,
     ink: str,
@@ -47,15 +48,16 @@ def chart(
     from_zero: bool = True,
 ) -> dict:
     """The specification of a chart of curves told apart by their dashes, with upright lines at `marks`; values in SI."""
-    lines = _merged({words: numpy.broadcast_to(value, heights_m.shape) for words, value in curves.items()})
-    lines |= {words: numpy.full(heights_m.shape, value) for words, value in marks}
+    places = stations.values
+    lines = _merged({words: numpy.broadcast_to(value, places.shape) for words, value in curves.items()})
+    lines |= {words: numpy.full(places.shape, value) for words, value in marks}
     rows = [
-        {"value": units.in_shown(float(v), unit), "height": units.in_shown(float(h), "m"), "what": words}
+        {"value": units.in_shown(float(v), unit), "height": units.in_shown(float(h), stations.unit), "what": words}
         for words, value in lines.items()
-        for h, v in _thinned(heights_m, value)
+        for h, v in _thinned(places, value)
         if numpy.isfinite(v)
     ]
-    across, up = f"{title} in {units.label(unit)}", f"height of the load in {units.label('m')}"
+    across, up = f"{title} in {units.label(unit)}", f"{stations.count} in {units.label(stations.unit)}"
     base = altair.Chart(altair.Data(values=rows)).encode(
         x=altair.X("value:Q", title=across, scale=altair.Scale(zero=from_zero, nice=True), axis=altair.Axis(tickCount=5)),
         y=altair.Y("height:Q", title=up, axis=altair.Axis(tickCount=6)),
@@ -95,8 +97,8 @@ def finished(one: altair.Chart | altair.LayerChart, ink: str, told: str, height_
     return sized.configure_legend(labelColor=ink, titleColor=ink).to_dict()
 
 
-def _thinned(heights_m: numpy.ndarray, value: numpy.ndarray) -> list[tuple[float, float]]:
+def _thinned(places: numpy.ndarray, value: numpy.ndarray) -> list[tuple[float, float]]:
     """A curve that does not change needs its two ends only."""
     if len(value) > 2 and is_flat({"": value}) and numpy.all(numpy.isfinite(value)):
-        return [(heights_m[0], value[0]), (heights_m[-1], value[-1])]
-    return list(zip(heights_m, value, strict=True))
+        return [(places[0], value[0]), (places[-1], value[-1])]
+    return list(zip(places, value, strict=True))

@@ -16,6 +16,12 @@ from rigcheck.ui.model_fields import fields_of, in_form_order
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
+MOVES: dict[str, type[BaseModel]] = {
+    "guided": model.Guided,
+    "level": model.Level,
+    "hinged": model.Hinged,
+    "carried": model.Carried,
+}
 STOPS: dict[str, type[BaseModel]] = {
     "made_fast_to": model.MadeFast,
     "over": model.Over,
@@ -78,7 +84,7 @@ def _fields(draft: Draft, path: Path, form: type[BaseModel]) -> list[Path]:
     """The fields of a part, then its eyes, how it moves, and the stops of its path."""
     found = [(*path, field.name) for field in in_form_order(form)]
     if form is model.Body:
-        moves = model.Level if draft.at((*path, "moves", "kind")) == "level" else model.Guided
+        moves = MOVES.get(draft.at((*path, "moves", "kind")), model.Guided)
         found += [(*path, "moves", field.name) for field in in_form_order(moves)]
         found += [(*path, "picks", name) for name in _dict(draft.at((*path, "picks")))]
     if form is model.Rope:

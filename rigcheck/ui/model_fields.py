@@ -21,6 +21,7 @@ _TUPLES = {
     "offset": PLACE,
     "centre_of_gravity": PLACE,
     "base": PLACE,
+    "hinge": PLACE,
     "pulled_by_hand_at": PLACE,
     "along": DIRECTION,
     "axis": DIRECTION,

@@ -126,10 +126,15 @@ def places_table(found: list[Place], figures: DriveFigures) -> str:
     return f'<table class="rc-table"><thead><tr><th scope="col">at the motor\'s shaft</th>{heads}</tr></thead><tbody>{body}</tbody></table>'
 
 
+def speed_unit(figures: DriveFigures) -> str:
+    """The unit in which the speed of the load is shown: it rises, or it turns about a hinge."""
+    return "rpm" if figures.load_speed is not None and figures.load_speed.sign.unit == "rpm" else "m/min"
+
+
 def summary(figures: DriveFigures) -> str:
     """The figures of one whole lift, as HTML."""
     told = (
-        ("one lift takes", figures.time, "s", 3, "up"), ("slowest speed of the load", figures.least_speed, "m/min", 3, "down"),
+        ("one lift takes", figures.time, "s", 3, "up"), ("slowest speed of the load", figures.least_speed, speed_unit(figures), 3, "down"),
         ("greatest current", figures.most_current, "A", 3, "up"), ("power drawn at it", figures.power_drawn, "W", 3, "up"),
         ("greatest power on the shaft", figures.shaft_power, "W", 3, "up"), ("least voltage at the motor", figures.least_voltage, "V", 3, "down"),
         ("motor's efficiency, at least", figures.least_efficiency, "%", 3, "down"),
@@ -166,7 +171,7 @@ def along(figures: DriveFigures) -> list[tuple[str, Mapping[str, numpy.ndarray],
     """What runs along the travel: title, curves, unit, and which way figures of it are rounded."""
     found = [(TORQUE, {words: line.value for words, line in figures.drum_torque.items()}, "N·m", "up")]
     if figures.load_speed is not None:
-        found.append(("Speed of the load", {"raising": figures.load_speed.value}, "m/min", "down"))
+        found.append(("Speed of the load", {"raising": figures.load_speed.value}, speed_unit(figures), "down"))
     if figures.current is not None and not figures.stands:
         found.append(("Current", {"raising": figures.current.value}, "A", "up"))
     return [each for each in found if each[1]]
@@ -258,4 +263,4 @@ def _working_point(text: str, system: str, ink: str, _assessment: Assessment, _f
 def _along(
     text: str, system: str, ink: str, title: str, unit: str, _assessment: Assessment, _curves, marks: Sequence[tuple[str, float]] = ()
 ) -> dict:
-    return height_chart.chart(_curves, _assessment.solution.travel.heights_m, title, unit, ink, marks=marks)
+    return height_chart.chart(_curves, _assessment.solution.travel.stations, title, unit, ink, marks=marks)

@@ -36,6 +36,8 @@ def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str]
             return list(draft.at(("bodies", draft.at((*path, "made_fast_to")), "picks")) or {})
         case "Sheave", "on":
             return [*(draft.at(("points",)) or {}), *(draft.at(("bodies",)) or {})]
+        case "Carried", "by":
+            return [name for name in (draft.at(("bodies",)) or {}) if name != path[1]]
         case "Over", "over":
             return list(draft.at(("sheaves",)) or {})
         case "Demands", "factors":

@@ -93,7 +93,7 @@ def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: i
         cells.append("<br>".join(dict.fromkeys(map(_bend, each.bends))) or "not judged")
     if by_motor:
         still = "stands" if each.stands else "unknown"
-        cells += [units.show(each.motor_torque_nm, "N·m", 3, "up"), _known(each.speed_m_s, "m/min", "down", still), _known(each.current_a, "A", "up", "unknown"),
+        cells += [units.show(each.motor_torque_nm, "N·m", 3, "up"), _speed(each, still), _known(each.current_a, "A", "up", "unknown"),
                   _known(each.time_s, "s", "up", still)]  # fmt: skip
     if by_hand:
         cells.append(units.show(each.effort_of_one_n, "N", 3, "up"))
@@ -102,6 +102,12 @@ def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: i
     )
     cells.append("cannot tell" if each.rated_load_kg is None else units.show(each.rated_load_kg, "kg", 4, "down"))
     return f'<tr><th scope="row">{name}</th>{"".join(f"<td{_RIGHT}>{cell}</td>" for cell in cells)}</tr>'
+
+
+def _speed(each: TriedDrive, otherwise: str) -> str:
+    if each.swing_rad_s is not None:
+        return _known(each.swing_rad_s, "rpm", "down", otherwise)
+    return _known(each.speed_m_s, "m/min", "down", otherwise)
 
 
 def _known(value: float | None, unit: str, towards: str, otherwise: str) -> str:

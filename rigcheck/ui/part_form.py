@@ -6,7 +6,7 @@ import streamlit
 from pydantic import BaseModel
 
 from rigcheck.rig.faults import Fault
-from rigcheck.ui import fault_words, faults_view, field_input, session
+from rigcheck.ui import draft_parts, fault_words, faults_view, field_input, session
 from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.draft import Path
 from rigcheck.ui.field_input import Form, key_of
@@ -74,6 +74,8 @@ def _is_beside_the_point(model: type[BaseModel], path: Path, field: ModelField) 
     if draft.at((*path, field.name)) is not None:
         return False
     kind = draft.at((*path, "kind"))
+    if model.__name__ == "Limits" and field.name in ("travel", "swing"):
+        return (field.name == "swing") != draft_parts.swings(draft)
     if model.__name__ == "Rope":
         if field.name in _OF_SHARING and kind == "fibre":
             return len(draft.at(("ropes",)) or {}) < 2

@@ -28,6 +28,8 @@ def in_words(path: Path) -> str:
     match path:
         case ("ropes", name, "path", int(stop), field):
             return f"{name}, stop {stop + 1}: {_label(_stop_with(field), field)}"
+        case ("bodies", name, "moves", field, *_) if isinstance(field, str):
+            return f"{name}: {_label(_moves_with(field), field)}"
         case (section, name, field, *_) if section in _NAMED and isinstance(field, str):
             return f"{name}: {_label(_NAMED[section], field)}"
         case (section, name) if section in _NAMED:
@@ -46,6 +48,10 @@ def in_words(path: Path) -> str:
 
 def _stop_with(field: str) -> type[BaseModel]:
     return next((form for form in (model.MadeFast, model.Over, model.WoundOn, model.ByHand) if field in form.model_fields), model.MadeFast)
+
+
+def _moves_with(field: str) -> type[BaseModel]:
+    return next((form for form in (model.Hinged, model.Carried, model.Level) if field in form.model_fields), model.Guided)
 
 
 def _label(form: type[BaseModel], name: str) -> str:

@@ -6,10 +6,12 @@ import altair
 import numpy
 import streamlit
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.report import contents
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
+from rigcheck.statics.stations import Stations
+from rigcheck.statics.travel import Travel
 from rigcheck.ui import drawing_view, look, rope_pick, session
 from rigcheck.ui.plain_text import in_html
 
@@ -31,18 +33,20 @@ def show(assessment: Assessment) -> None:
     way = streamlit.segmented_control("Pulls written on the drawing while", list(_WAYS), required=True,
                                       default=session.remembered("way", "raising"), key="pulls-way")  # fmt: skip
     session.remember("way", way)
-    height_m = float(assessment.solution.travel.heights_m[index])
+    travel = assessment.solution.travel
     drawing, along_travel = streamlit.columns(2, gap="large")
     with drawing:
         drawing_view.show(assessment, key="drawing-pulls", at=index, ghost=0 if index else None, labels=labels_at(assessment, index, way),
                           on_open=rope_pick.open_on_drawing)  # fmt: skip
-        streamlit.caption(_drawing_words(found, height_m, way))
+        streamlit.caption(_drawing_words(found, travel, index, way))
     with along_travel:
         spec = _chart(session.good_text(), session.system(), _picked(found), look.ink(), assessment)
-        streamlit.vega_lite_chart(at_height(spec, height_m), width="stretch")
+        streamlit.vega_lite_chart(at_height(spec, travel.stations, index), width="stretch")
     streamlit.markdown("#### Greatest and least along the whole travel")
     streamlit.caption(
-        "Each with the height where it stands. While holding, every sheave may hold back as much as its friction allows, either way."
+        "Each with the height where it stands."
+        + (" The angle of the swing stands beside it." if travel.stations.are_angles else "")
+        + " While holding, every sheave may hold back as much as its friction allows, either way."
         + (f" {WORST_SHARE}" if any(run.shares_load for run in found) else "")
     )
     streamlit.html(table(found))
@@ -52,14 +56,19 @@ def show(assessment: Assessment) -> None:
 
 
 def _height(assessment: Assessment) -> int:
-    """The slider of the height, in the units that are shown; the index of the height nearest to it."""
-    heights = [units.in_shown(float(h), "m") for h in assessment.solution.travel.heights_m]
-    now = min(units.in_shown(session.remembered("height", 0.0), "m"), heights[-1])
+    """The slider of the height or of the swing, in the units that are shown; the index of the station nearest to it."""
+    stations = assessment.solution.travel.stations
+    heights = [units.in_shown(float(value), stations.unit) for value in stations.values]
+    remembered = "swing" if stations.are_angles else "height"
+    now = min(units.in_shown(session.remembered(remembered, 0.0), stations.unit), heights[-1])
     key = f"height {session.opened()} {session.system()} {heights[-1]}"
-    label = f"Height of the load above its lowest place, in {units.label('m')}"
-    chosen = streamlit.slider(label, 0.0, heights[-1], value=now, step=heights[1], format="%.3f", key=key)
+    what = "Angle of the swing from its lowest place" if stations.are_angles else "Height of the load above its lowest place"
+    label = f"{what}, in {units.label(stations.unit)}"
+    chosen = streamlit.slider(
+        label, 0.0, heights[-1], value=now, step=heights[1], format="%.1f" if stations.are_angles else "%.3f", key=key
+    )
     index = min(range(len(heights)), key=lambda i: abs(heights[i] - chosen))
-    session.remember("height", float(assessment.solution.travel.heights_m[index]))
+    session.remember(remembered, float(stations.values[index]))
     return index
 
 
@@ -70,8 +79,9 @@ def _picked(found: list[RunOfRope]) -> int:
     return chosen
 
 
-def _drawing_words(found: list[RunOfRope], height_m: float, way: str) -> str:
-    at = f"The load is {units.show(round(height_m, 6), 'm')} above its lowest place; pulls while {way}, rounded up."
+def _drawing_words(found: list[RunOfRope], travel: Travel, index: int, way: str) -> str:
+    swung = "" if travel.angles_rad is None else f", {whereabouts.swung(travel.angle_rad(index))}"
+    at = f"The load is {units.show(round(float(travel.heights_m[index]), 6), 'm')} above its lowest place{swung}; pulls while {way}, rounded up."
     return f"{at} {WORST_SHARE}" if any(run.shares_load for run in found) else at
 
 
@@ -133,7 +143,7 @@ def _shared(run: RunOfRope) -> str:
 def _cell(extreme: Extreme, towards: str = "up") -> str:
     if extreme.pull_n is None:
         return f'<td class="rc-number">{NEVER_KNOWN}</td>'
-    where = f"at {units.show(round(extreme.at_m, 4), 'm', 3)}"
+    where = f"at {whereabouts.standing(round(extreme.at_m, 4), extreme.at_rad)}"
     told = "".join(f'<br><span class="rc-small">{words}</span>' for words in (as_it_hangs(extreme.pull_n, towards), where) if words)
     return f'<td class="rc-number">{contents.pull_text(extreme, towards)}{told}</td>'
 
@@ -141,7 +151,7 @@ def _cell(extreme: Extreme, towards: str = "up") -> str:
 def along(assessment: Assessment, run: RunOfRope) -> list[dict]:
     """The pulls of one run at every height in the units that are shown, one row for each kind of pull and height."""
     pulls = assessment.solution.runs[run.rope][run.number]
-    heights = assessment.solution.travel.heights_m
+    stations = assessment.solution.travel.stations
     bad = assessment.solution.slack()
     lines = {
         "raising": pulls.raising,
@@ -151,10 +161,10 @@ def along(assessment: Assessment, run: RunOfRope) -> list[dict]:
     }
     found = []
     for words, line in lines.items():
-        value = numpy.where(bad, numpy.nan, numpy.broadcast_to(line.value, heights.shape))
+        value = numpy.where(bad, numpy.nan, numpy.broadcast_to(line.value, stations.values.shape))
         found += [
-            {"height": units.in_shown(float(h), "m"), "pull": units.in_shown(float(v), "N"), "while": words}
-            for h, v in zip(heights, value, strict=True)
+            {"height": units.in_shown(float(h), stations.unit), "pull": units.in_shown(float(v), "N"), "while": words}
+            for h, v in zip(stations.values, value, strict=True)
             if numpy.isfinite(v)
         ]
     return found
@@ -165,15 +175,18 @@ def _chart(text: str, system: str, number: int, ink: str, _assessment: Assessmen
     return chart(_assessment, runs(_assessment)[number], ink)
 
 
-def at_height(spec: dict, height_m: float) -> dict:
-    """The chart with its line across at a height."""
+def at_height(spec: dict, stations: Stations, index: int) -> dict:
+    """The chart with its line across at a station."""
     curves, here = spec["layer"]
-    return spec | {"layer": [curves, here | {"data": {"values": [{"height": units.in_shown(height_m, "m")}]}}]}
+    return spec | {
+        "layer": [curves, here | {"data": {"values": [{"height": units.in_shown(float(stations.values[index]), stations.unit)}]}}]
+    }
 
 
 def chart(assessment: Assessment, run: RunOfRope, ink: str) -> dict:
     """The specification of pull against height for one run; the kinds of pull are told apart by their dashes."""
-    pull, height = f"pull in {units.label('N')}", f"height of the load in {units.label('m')}"
+    stations = assessment.solution.travel.stations
+    pull, height = f"pull in {units.label('N')}", f"{stations.count} in {units.label(stations.unit)}"
     base = altair.Chart(altair.Data(values=along(assessment, run))).encode(
         x=altair.X("pull:Q", title=pull, scale=altair.Scale(zero=True, nice=True)),
         y=altair.Y("height:Q", title=height),

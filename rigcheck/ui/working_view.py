@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import streamlit
 
-from rigcheck import units
+from rigcheck import whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.notation import LATEX
@@ -54,7 +54,7 @@ def show(numbered: NumberedLine) -> None:
     told, mathematics = streamlit.columns([2, 3], gap="medium")
     with told:
         streamlit.markdown(f"**{numbered.number}** · {escaped(line.what)}")
-        at = f" · at a height of {units.show(line.height_m, 'm', 3)}" if line.height_m is not None else ""
+        at = f" · at a height of {whereabouts.standing(line.height_m, line.angle_rad)}" if line.height_m is not None else ""
         streamlit.caption(escaped(f"{line.kind} · {line.source}" if line.source else line.kind) + at)
     with mathematics:
         streamlit.latex(_mathematics(line))

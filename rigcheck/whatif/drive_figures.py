@@ -125,10 +125,10 @@ def _runs_as_told(assessment: Assessment, checks: Mapping[str, Check]) -> bool:
 
 def _motion(working: Working) -> dict[str, Line | None]:
     """Speeds, power and time; nothing where the motor stands somewhere along the travel."""
-    turning, rising, shaft, share = (
-        line_of(working, each)
-        for each in (motor_formulas.motor_speed, motor_formulas.load_speed, motor_formulas.shaft_power, motor_formulas.motor_efficiency)
+    turning, shaft, share = (
+        line_of(working, each) for each in (motor_formulas.motor_speed, motor_formulas.shaft_power, motor_formulas.motor_efficiency)
     )
+    rising = line_of(working, motor_formulas.load_speed) or line_of(working, motor_formulas.swing_speed)
     if rising is None:
         return {"motor_speed": turning}
     time = next(line for line in working.lines if list(line.inputs.values()) == [rising] and line.sign.unit == "s")

@@ -57,6 +57,7 @@ class TriedDrive:
     ratio: float | None = None
     motor_torque_nm: float | None = None
     speed_m_s: float | None = None
+    swing_rad_s: float | None = None
     current_a: float | None = None
     time_s: float | None = None
     stands: bool = False
@@ -160,11 +161,16 @@ def of_assessment(found: Assessment, change: Change) -> TriedDrive:
     gears = found.rig.drive.gears
     return TriedDrive(
         change=change, ratio=_whole_ratio([gear.ratio for gear in gears]), motor_torque_nm=found.motor_torque_nm,
-        speed_m_s=_number(figures.least_speed), current_a=_number(figures.most_current), time_s=_number(figures.time), stands=figures.stands,
+        **_speed(found.rig, _number(figures.least_speed)), current_a=_number(figures.most_current), time_s=_number(figures.time), stands=figures.stands,
         effort_of_one_n=by_hand.most_n if by_hand else None,
         bends=tuple(_bend(check) for check in found.checks if check.id.startswith("drum.") and check.id.endswith(".diameter")),
         counts=found.counts, rated_load_kg=found.whole.rated_load_kg,
     )  # fmt: skip
+
+
+def _speed(rig: Rig, slowest: float | None) -> dict[str, float | None]:
+    """Its slowest speed as that of a load that rises or of one that turns about a hinge."""
+    return {"swing_rad_s": slowest} if rig.swings else {"speed_m_s": slowest}
 
 
 def _whole_ratio(ratios: list[float | None]) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 
+import numpy
 import pytest
 import streamlit
 
@@ -14,6 +15,7 @@ from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
 from rigcheck.report.pulls import runs_of
 from rigcheck.rig import examples, files
 from rigcheck.rig.model import Rig
+from rigcheck.statics.stations import Stations
 from rigcheck.ui import draft as drafts
 from rigcheck.ui import pulls_view, rope_chain, rope_chain_view, rope_offers, rope_table, rope_trial
 from rigcheck.ui import session as sessions
@@ -74,7 +76,7 @@ def test_shared_pulls_are_told_to_be_the_worst_share_and_others_are_not(session)
 def test_the_chart_holds_every_height_of_a_run_and_its_line_stands_at_the_height_asked():
     assessment = assessed("gallery-crate")
     run = runs_of(assessment.solution)[0]
-    curves, here = pulls_view.at_height(pulls_view.chart(assessment, run, "black"), 0.4)["layer"]
+    curves, here = pulls_view.at_height(pulls_view.chart(assessment, run, "black"), Stations(numpy.array([0.4])), 0)["layer"]
     drawn = {(row["height"], row["while"]): row["pull"] for row in curves["data"]["values"]}
     for height_m, pull_n in zip(assessment.solution.travel.heights_m, run.raising_along_n, strict=True):
         assert drawn[units.in_shown(float(height_m), "m"), "raising"] == pytest.approx(units.in_shown(pull_n, "N"), rel=1e-12)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from rigcheck.errors import GeometryError
 from rigcheck.statics.solution import Solution, solve
-from tests.rig_builders import END, LOAD, Builder, counterweighted, drum, fast, over, tackle
+from tests.rig_builders import END, LOAD, Builder, counterweighted, drum, fast, over, place, tackle
 
 HEIGHTS = numpy.linspace(0.0, 1.0, 5)
 
@@ -155,9 +155,98 @@ def level_bodies_in_space(draw) -> Builder:
     return b
 
 
+def _out(side: float, angle: float, long_m: float, aside_m: float = 0.0) -> tuple[float, float]:
+    """So far out from a hinge in a direction, and so far aside from it; mirrored for the other side."""
+    return side * (long_m * numpy.cos(angle) - aside_m * numpy.sin(angle)), long_m * numpy.sin(angle) + aside_m * numpy.cos(angle)
+
+
+def _lid(draw, name: str) -> tuple[Builder, float, float, float]:
+    """A lid to the left or right of its hinge at (0, 1 m), its weight anywhere on it; with its side, its angle and its length."""
+    b = Builder(name, swing_rad=1.0)
+    side, angle, long = draw(st.sampled_from([1.0, -1.0])), draw(reals(-0.4, 0.3)), draw(reals(0.8, 2.0))
+    x, y = _out(side, angle, long / 2)
+    gravity = _out(side, angle, draw(reals(-0.2, 0.2)) * long, draw(reals(-0.1, 0.1)))
+    b.body(LOAD, draw(masses), (x, 1.0 + y), "load", picks={"edge": (x, y), "middle": (0.0, 0.0)}, centre_of_gravity=place(*gravity),
+           moves={"kind": "hinged", "hinge": place(0.0, 1.0)})  # fmt: skip
+    return b, side, angle, long
+
+
+def _hoisted(draw, b: Builder, side: float, long: float, parts: int) -> None:
+    """The hoist rope from the lid's edge, or round a sheave there, over a head sheave beyond the hinge to the drum."""
+    high = 1.0 + long + draw(reals(1.0, 2.0))
+    b.sheave("head", (-side * draw(reals(0.3, 1.2)), high), draw(sizes), **draw(sheaves))
+    b.winch((-side * 3.0, 0.5))
+    anti = [over("head", side < 0), drum(side < 0)]
+    if parts == 1:
+        b.rope("hoist", [fast(LOAD, "edge", **END), *anti])
+        return
+    edge = [float(text.removesuffix(" m")) for text in b.data["bodies"][LOAD]["picks"]["edge"]]
+    b.sheave("running", edge, draw(sizes), LOAD, **draw(sheaves))
+    b.rope("hoist", [fast(b.point("anchor", (-side * 1.3, high - 0.8)), **END), over("running", side < 0), *anti])
+
+
+@st.composite
+def lids(draw) -> Builder:
+    """A lid on one or two parts of rope, with a weight on an arm behind its hinge or without."""
+    b, side, angle, long = _lid(draw, "lid")
+    _hoisted(draw, b, side, long, draw(st.integers(1, 2)))
+    if draw(st.booleans()):
+        far = draw(reals(0.3, 0.8))
+        mass = draw(reals(0.05, 0.3)) * float(b.data["bodies"][LOAD]["mass"].split()[0]) * long / far
+        x, y = _out(side, angle + draw(reals(-0.3, 0.1)), -far)
+        b.body("weight", mass, (x, 1.0 + y), "counterweight", moves={"kind": "carried", "by": LOAD})
+    return b
+
+
+@st.composite
+def lids_with_hanging_weights(draw) -> Builder:
+    """A lid with a guided counterweight on a rope of its own over one sheave beyond the hinge."""
+    b, side, _, long = _lid(draw, "lid with hanging weight")
+    _hoisted(draw, b, side, long, 1)
+    size, up = draw(sizes), 1.0 + long + draw(reals(0.5, 1.0))
+    across = -side * draw(reals(0.3, 0.8))
+    b.sheave("weight sheave", (across, up), size, **draw(sheaves))
+    mass = draw(reals(0.05, 0.3)) * float(b.data["bodies"][LOAD]["mass"].split()[0])
+    b.body("weight", mass, (across - side * size / 2, up - 1.0), "counterweight", picks={"eye": (0.0, 0.2)})
+    b.rope("weight rope", [fast(LOAD, "middle", **END), over("weight sheave", side < 0), fast("weight", "eye", **END)])
+    return b
+
+
+@st.composite
+def loads_on_arms(draw) -> Builder:
+    """A guided load that hangs from an arm on a hinge; the hoist rope raises the arm, and with it the load and a block fixed on the arm."""
+    b = Builder("load on an arm")
+    long, angle = draw(reals(1.6, 2.4)), draw(reals(-0.5, -0.2))
+    x, y = _out(1.0, angle, long)
+    b.body("arm", draw(masses) / 4, (x / 2, 3.0 + y / 2), picks={"end": (x / 2, y / 2)}, moves={"kind": "hinged", "hinge": place(0.0, 3.0)})
+    b.body("block", draw(masses) / 8, (x * 0.7, 3.0 + y * 0.7), moves={"kind": "carried", "by": "arm"})
+    b.body(LOAD, draw(masses), (x + draw(reals(-0.1, 0.1)), 0.5), "load", picks={"eye": (0.0, 0.3)})
+    b.rope("sling", [fast(LOAD, "eye", **END), fast("arm", "end", **END)])
+    b.sheave("head", (-draw(reals(0.3, 1.0)), 3.0 + long + 0.5), draw(sizes), **draw(sheaves))
+    b.winch((-3.0, 0.5))
+    b.rope("hoist", [fast("arm", "end", **END), over("head", False), drum(False)])
+    return b
+
+
+@st.composite
+def lids_in_space(draw) -> Builder:
+    """A lid whose hinge lies askew in space, its eye and the head sheave out of the front plane, a weight fixed on it."""
+    b = Builder("lid in space", swing_rad=1.0)
+    axis = [draw(reals(-0.4, 0.4)), draw(reals(-0.3, 0.3)), 1.0]
+    long = draw(reals(0.8, 1.8))
+    b.body(LOAD, draw(masses), (long / 2, 1.0, 0.0), "load", picks={"edge": (long / 2, 0.0, draw(reals(-0.4, 0.4)))},
+           moves={"kind": "hinged", "hinge": place(0.0, 1.0, draw(reals(-0.2, 0.2))), "axis": axis})  # fmt: skip
+    b.body("weight", draw(reals(1.0, 15.0)), (-0.4, 1.0, draw(reals(-0.3, 0.3))), "counterweight", moves={"kind": "carried", "by": LOAD})
+    b.sheave("head", (-draw(reals(0.3, 1.0)), 1.0 + long + draw(reals(0.8, 1.6)), draw(reals(-0.5, 0.5))), draw(sizes), **draw(sheaves))
+    b.winch((-3.0, 0.5, draw(reals(-0.4, 0.4))))
+    b.rope("hoist", [fast(LOAD, "edge", **END), over("head", False), drum(False)])
+    return b
+
+
 KINDS = {
     "tackles": tackles, "counterweights": counterweights, "tilting spreaders": tilting_spreaders, "sloping guides": sloping_guides, "level bodies": level_bodies,
     "running counterweights": running_counterweights, "in space": rigs_in_space, "level in space": level_bodies_in_space,
+    "lids": lids, "lids with hanging weights": lids_with_hanging_weights, "loads on arms": loads_on_arms, "lids in space": lids_in_space,
 }  # fmt: skip
 plane_rigs = st.one_of(*(KINDS[k]() for k in KINDS if "space" not in k))
 any_rigs = st.one_of(*(kind() for kind in KINDS.values()))

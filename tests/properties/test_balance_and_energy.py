@@ -5,6 +5,7 @@ import copy
 import numpy
 import pytest
 from hypothesis import assume, event, given
+from scipy.spatial.transform import Rotation
 
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
@@ -26,6 +27,15 @@ def pulls_of(solution, rope, way):
 def place_of(solution, body, offset):
     """Reference point or any carried point of a body, from the coordinates alone, (heights, 3)."""
     rig, q = solution.rig, solution.travel.poses.q
+    moves = rig.bodies[body].moves
+    if moves.kind == "carried":
+        return place_of(solution, moves.by, numpy.add(coordinates(rig.bodies[body].at), offset) - coordinates(rig.bodies[moves.by].at))
+    if moves.kind == "hinged":
+        j = next(j for j, free in enumerate(solution.travel.free) if free.body == body)
+        hinge = numpy.array(coordinates(moves.hinge))
+        arm = numpy.add(coordinates(rig.bodies[body].at), offset) - hinge
+        axis = numpy.array(moves.axis) / numpy.linalg.norm(moves.axis)
+        return hinge + Rotation.from_rotvec(q[:, [j]] * axis).apply(arm)
     at = numpy.tile(coordinates(rig.bodies[body].at), (len(q), 1))
     turn = numpy.zeros(len(q))
     for j, free in enumerate(solution.travel.free):
@@ -37,17 +47,24 @@ def place_of(solution, body, offset):
     return at + numpy.stack([x * numpy.cos(turn) - y * numpy.sin(turn), x * numpy.sin(turn) + y * numpy.cos(turn), z + 0 * turn], axis=1)
 
 
+def one_with(rig, body):
+    """The body that a body is fixed on in the end, or itself."""
+    moves = rig.bodies[body].moves
+    return one_with(rig, moves.by) if moves.kind == "carried" else body
+
+
 def forces_on(solution, body, way):
     """Every force on a body with the place where it acts: pulls of the runs that begin or end on it, and its weight."""
-    many = len(solution.travel.heights_m)
-    centre = place_of(solution, body, coordinates(solution.rig.bodies[body].centre_of_gravity))
-    down = numpy.tile([0.0, -G * solution.rig.bodies[body].mass.value, 0.0], (many, 1))
-    acting = [(centre, down)]
+    many, acting = len(solution.travel.heights_m), []
+    together = [name for name in solution.rig.bodies if one_with(solution.rig, name) == body]
+    for part in together:
+        centre = place_of(solution, part, coordinates(solution.rig.bodies[part].centre_of_gravity))
+        acting.append((centre, numpy.tile([0.0, -G * solution.rig.bodies[part].mass.value, 0.0], (many, 1))))
     for rope, path in solution.travel.paths.items():
         for k, pull in enumerate(pulls_of(solution, rope, way)):
-            if path.stops[k].carrier == body:
+            if path.stops[k].carrier in together:
                 acting.append((path.starts[k], pull[:, None] * path.directions[k]))
-            if path.stops[k + 1].carrier == body:
+            if path.stops[k + 1].carrier in together:
                 acting.append((path.ends[k], -pull[:, None] * path.directions[k]))
     return acting
 
@@ -61,8 +78,8 @@ def test_along_every_freedom_the_forces_on_a_body_sum_to_nothing_so_that_only_th
         for free in solution.travel.free:
             acting = forces_on(solution, free.body, way)
             if free.tilts:
-                reference = place_of(solution, free.body, (0.0, 0.0, 0.0))
-                left = sum(numpy.cross(at - reference, force) for at, force in acting) @ FRONT
+                about = place_of(solution, free.body, (0.0, 0.0, 0.0)) if free.hinge is None else free.hinge
+                left = sum(numpy.cross(at - about, force) for at, force in acting) @ numpy.array(free.direction)
             else:
                 left = sum(force for _, force in acting) @ numpy.array(free.direction)
             assert numpy.max(numpy.abs(left)) <= 1e-9 * largest, (way, free)

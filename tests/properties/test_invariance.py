@@ -38,6 +38,9 @@ def mirrored(data: dict) -> dict:
         places += [body["at"], *body["picks"].values(), *([body["centre_of_gravity"]] if "centre_of_gravity" in body else [])]
         if "along" in body.get("moves", {}):
             body["moves"]["along"][0] *= -1
+        places += [body["moves"]["hinge"]] if "hinge" in body.get("moves", {}) else []
+        if "axis" in body.get("moves", {}):
+            body["moves"]["axis"][0] *= -1
     for sheave in found["sheaves"].values():
         places += [sheave["offset"]] if "offset" in sheave else []
         if "axis" in sheave:

@@ -106,13 +106,13 @@ def test_every_typed_field_is_listed_with_its_note_and_defaults_are_marked():
 def test_a_chart_is_flat_exactly_where_its_pulls_do_not_change():
     for name, flat in (("loft-lift", True), ("askew", False)):
         found = assessed(name)
-        drawn = charts(runs_of(found.solution), found.solution.travel.heights_m.tolist())
+        drawn = charts(runs_of(found.solution), found.solution.travel.stations)
         assert [chart.flat for chart in drawn] == [flat]
         assert drawn[0].text.count("<polyline") == 2
 
 
 def test_a_chart_has_a_gap_where_the_pulls_are_not_known():
     found = assessed("slack")
-    drawn = charts(runs_of(found.solution), found.solution.travel.heights_m.tolist())
+    drawn = charts(runs_of(found.solution), found.solution.travel.stations)
     assert drawn
     assert all("<polyline" not in chart.text and not chart.flat for chart in drawn)

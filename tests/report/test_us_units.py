@@ -139,7 +139,7 @@ def test_a_chart_has_round_numbers_and_its_curve_in_the_units_shown(system, pull
     found = assessed("askew")
     runs, heights = runs_of(found.solution), found.solution.travel.heights_m.tolist()
     with units.shown_in(system):
-        svg = str(charts(runs, heights)[0].text)
+        svg = str(charts(runs, found.solution.travel.stations)[0].text)
     words = words_and_places(svg)
     assert f"pull, {pull_unit}" in [word for word, *_ in words]
     assert f"height of the load above its lowest place, {height_unit}" in [word for word, *_ in words]

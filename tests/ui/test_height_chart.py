@@ -4,9 +4,10 @@ import numpy
 import pytest
 
 from rigcheck import units
+from rigcheck.statics.stations import Stations
 from rigcheck.ui import height_chart
 
-HEIGHTS = numpy.linspace(0.0, 2.0, 5)
+HEIGHTS = Stations(numpy.linspace(0.0, 2.0, 5))
 GROWING = numpy.array([10.0, 12.0, 15.0, 19.0, 24.0])
 
 
@@ -35,7 +36,7 @@ def test_what_is_not_known_is_called_unknown_and_not_drawn():
 def test_every_height_is_drawn_in_the_unit_of_its_axis_with_the_height_upwards():
     spec = height_chart.chart({"raising": GROWING}, HEIGHTS, "pull", "N", "black")
     assert [(row["height"], row["value"]) for row in rows(spec)] == [
-        (pytest.approx(units.in_shown(h, "m")), pytest.approx(units.in_shown(v, "N"))) for h, v in zip(HEIGHTS, GROWING, strict=True)
+        (pytest.approx(units.in_shown(h, "m")), pytest.approx(units.in_shown(v, "N"))) for h, v in zip(HEIGHTS.values, GROWING, strict=True)
     ]
     assert spec["encoding"]["y"]["title"] == f"height of the load in {units.label('m')}"
     assert spec["encoding"]["x"]["title"] == f"pull in {units.label('N')}"

@@ -8,6 +8,7 @@ direction α a circle's centre lies s r to the left, so between two circles at d
 
 from __future__ import annotations
 
+from cmath import rect
 from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, atan2, cos, hypot, pi, sin, sqrt
@@ -40,14 +41,18 @@ def near(angle: float, other: float) -> float:
 
 
 class PlaneRig:
-    """A rig in the plane read from the data of its file; poses are given as {(body, "x" | "y" | "along" | "tilt"): number}."""
+    """A rig in the plane read from the data of its file; poses are given as {(body, "x" | "y" | "along" | "tilt" | "turn"): number}."""
 
     def __init__(self, data: dict):
         self.data = data
         self.free = []
         for name, body in data["bodies"].items():
             moves = body.get("moves", {"kind": "guided"})
-            if moves["kind"] == "level":
+            if moves["kind"] == "carried":
+                continue
+            if moves["kind"] == "hinged":
+                self.free.append((name, "turn"))
+            elif moves["kind"] == "level":
                 self.free += [(name, "x"), (name, "y")]
             else:
                 self.free += [(name, "along")] + ([(name, "tilt")] if moves.get("tilts") else [])
@@ -56,7 +61,28 @@ class PlaneRig:
         x, y = self.data["bodies"][body].get("moves", {}).get("along", [0.0, 1.0])[:2]
         return x / hypot(x, y), y / hypot(x, y)
 
+    def one_with(self, body: str | None) -> str | None:
+        """The body that a body is fixed on in the end, or itself."""
+        moves = self.data["bodies"][body].get("moves", {}) if body else {}
+        return self.one_with(moves["by"]) if moves.get("kind") == "carried" else body
+
+    def hinge(self, body: str) -> tuple[float, float]:
+        return tuple(number(t) for t in self.data["bodies"][body]["moves"]["hinge"][:2])
+
+    def turned_about_hinge(self, q: dict, body: str, x: float, y: float) -> tuple[float, float]:
+        """A place in the drawn pose after the turn of the body, by complex numbers."""
+        hinge = complex(*self.hinge(body))
+        turned = hinge + (complex(x, y) - hinge) * rect(1.0, q.get((body, "turn"), 0.0))
+        return turned.real, turned.imag
+
     def carried(self, q: dict, body: str, offset=("0 m", "0 m")) -> tuple[float, float]:
+        own = self.one_with(body)
+        if own != body or self.data["bodies"][own].get("moves", {}).get("kind") == "hinged":
+            place = [number(t) + number(o) for t, o in zip(self.data["bodies"][body]["at"][:2], offset[:2], strict=True)]
+            if self.data["bodies"][own].get("moves", {}).get("kind") == "hinged":
+                return self.turned_about_hinge(q, own, *place)
+            base = [number(t) for t in self.data["bodies"][own]["at"][:2]]
+            return self.carried(q, own, tuple(f"{a - b!r} m" for a, b in zip(place, base, strict=True)))
         x, y = (number(t) for t in self.data["bodies"][body]["at"][:2])
         ux, uy = self.direction(body)
         along, turn = q.get((body, "along"), 0.0), q.get((body, "tilt"), 0.0)
@@ -95,7 +121,7 @@ class PlaneRig:
         found = []
         for stop in self.data["ropes"][rope]["path"]:
             name = self.data["sheaves"][stop["over"]]["on"] if "over" in stop else stop.get("made_fast_to")
-            found.append(name if name in self.data["bodies"] else None)
+            found.append(self.one_with(name) if name in self.data["bodies"] else None)
         return found
 
     def lengths_up_to_each_sheave(self, q: dict, rope: str, drawn: list[Run] | None = None) -> list[float]:

@@ -10,6 +10,9 @@ from scipy.optimize import minimize
 from tests.properties.strategies import (
     counterweights,
     level_bodies,
+    lids,
+    lids_with_hanging_weights,
+    loads_on_arms,
     running_counterweights,
     sloping_guides,
     solved,
@@ -19,8 +22,9 @@ from tests.properties.strategies import (
 from tests.witness.plane_geometry import G, PlaneRig, number, runs
 
 HEIGHTS = numpy.array([0.0, 0.3, 0.8])
-KEY = {"up": "y", "across": "x", "along its guide": "along", "tilting": "tilt"}
-rigs = tackles() | counterweights() | tilting_spreaders() | sloping_guides() | level_bodies() | running_counterweights()
+KEY = {"up": "y", "across": "x", "along its guide": "along", "tilting": "tilt", "turning about its hinge": "turn"}
+hinged = lids() | lids_with_hanging_weights() | loads_on_arms()
+rigs = tackles() | counterweights() | tilting_spreaders() | sloping_guides() | level_bodies() | running_counterweights() | hinged
 
 
 def key_of(plane: PlaneRig, free) -> tuple[str, str]:
@@ -53,7 +57,13 @@ def test_the_pose_is_the_one_of_least_energy_that_the_lengths_of_the_ropes_allow
 
         load = next(name for name, body in builder.data["bodies"].items() if body["role"] == "load")
         start = [
-            HEIGHTS[height] if key in ((load, "along"), (load, "y")) else -HEIGHTS[height] if key[1] == "along" else 0.0
+            HEIGHTS[height] * numpy.sign(ours[key]) * 0.9
+            if key[1] == "turn"
+            else HEIGHTS[height]
+            if key in ((load, "along"), (load, "y"))
+            else -HEIGHTS[height]
+            if key[1] == "along"
+            else 0.0
             for key in plane.free
         ]
         found = minimize(lambda x: plane.energy(dict(zip(plane.free, x, strict=True))) / scale, start, method="SLSQP",
@@ -98,14 +108,19 @@ def balance(plane: PlaneRig, solution, height: int, way: int) -> dict[str, list[
                 force = sign * share[k] * u
                 for row, (name, how) in enumerate(plane.free):
                     if name == body:
-                        arm = touch - numpy.array(plane.carried(q, name))
+                        about = plane.hinge(name) if how == "turn" else plane.carried(q, name)
+                        arm = touch - numpy.array(about)
                         along = {"x": (1.0, 0.0), "y": (0.0, 1.0), "along": plane.direction(name)}
-                        matrix[row, column] += arm[0] * force[1] - arm[1] * force[0] if how == "tilt" else force @ numpy.array(along[how])
+                        matrix[row, column] += (
+                            arm[0] * force[1] - arm[1] * force[0] if how in ("tilt", "turn") else force @ numpy.array(along[how])
+                        )
     for row, (name, how) in enumerate(plane.free):
-        body = plane.data["bodies"][name]
-        weight = G * number(body["mass"])
-        arm = plane.carried(q, name, body.get("centre_of_gravity", ("0 m", "0 m")))[0] - plane.carried(q, name)[0]
-        right[row] = weight * {"x": 0.0, "y": 1.0, "along": plane.direction(name)[1], "tilt": arm}[how]
+        about = plane.hinge(name) if how == "turn" else plane.carried(q, name)
+        for part, body in plane.data["bodies"].items():
+            if plane.one_with(part) == name:
+                arm = plane.carried(q, part, body.get("centre_of_gravity", ("0 m", "0 m")))[0] - about[0]
+                share = {"x": 0.0, "y": 1.0, "along": plane.direction(name)[1], "tilt": arm, "turn": arm}[how]
+                right[row] += G * number(body["mass"]) * share
     pulls = numpy.linalg.solve(matrix, right)
     return {rope: [pull * s for s in shares[rope]] for rope, pull in zip(ropes, pulls, strict=True)}
 
