@@ -34,13 +34,20 @@ def draw_hinges(canvas: Canvas, travel: Travel, at: int) -> None:
         marks.append(canvas.circle(pin, _PIN_PX, "rig-sheave"))
         marks.append(svg.circle(pin, 1.4, class_="rig-solid"))
         canvas.part("axles", "hinge", name, marks)
-    for name, body in travel.rig.bodies.items():
-        own = travel.rig.carrier(name)
-        if own == name and body.moves.kind != "hinged":
-            continue
-        start, end = canvas.view.px(numpy.array(_arm(travel, name, own, at)))
+    for name, arm in arms(travel, at).items():
+        start, end = canvas.view.px(numpy.array(arm))
         if numpy.linalg.norm(end - start) > 1:
             canvas.part("straps", "arm", name, [canvas.line(start, end, "rig-strap")])
+
+
+def arms(travel: Travel, at: int) -> dict[str, tuple[numpy.ndarray, numpy.ndarray]]:
+    """By body, the two ends of what holds it to its hinge or to the body that carries it."""
+    found = {}
+    for name, body in travel.rig.bodies.items():
+        own = travel.rig.carrier(name)
+        if own != name or body.moves.kind == "hinged":
+            found[name] = _arm(travel, name, own, at)
+    return found
 
 
 def _support(canvas: Canvas, pin: numpy.ndarray) -> list[Markup]:

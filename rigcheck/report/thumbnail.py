@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy
 
-from rigcheck.report import drive_marks, svg
+from rigcheck.report import drive_marks, hinge_marks, svg
 from rigcheck.report.outlines import Arc, on_body, outline, pulls_on_point, rope_arcs
 from rigcheck.report.part_marks import sheave_centres, side_away_from
 from rigcheck.report.svg import Markup
@@ -37,6 +37,7 @@ def thumbnail(travel: Travel, width_px: int = 160, height_px: int = 110) -> str:
     layers = [
         svg.element("g", *floor, stroke_width=1, stroke_opacity=0.6),
         svg.element("g", *_supports(view, travel), stroke_width=1.1),
+        *_hinges(view, travel),
         *_bodies(view, travel),
         svg.element("g", *_round_things(view, travel), stroke_width=1.2, fill=PAPER),
         svg.element(
@@ -115,6 +116,14 @@ def _bodies(view: View, travel: Travel) -> list[Markup]:
             found.append(svg.polygon(corners.round(1), fill=INK, fill_opacity=tint, stroke="none"))
         found += [_path([strap]) for strap in straps if numpy.linalg.norm(strap[0] - strap[1]) > 1]
     return found
+
+
+def _hinges(view: View, travel: Travel) -> list[Markup]:
+    """Arms from every hinge to its body and what is fixed on it, and the pin as a dot."""
+    arms = hinge_marks.arms(travel, 0)
+    found = [_path([view.px(numpy.array(arm)) for arm in arms.values()], stroke_width=1.5)] if arms else []
+    pins = [view.px(numpy.array(free.hinge)).round(1) for free in hinge_marks.hinges(travel).values()]
+    return found + [svg.circle(pin, 2.4, fill=INK, stroke="none") for pin in pins]
 
 
 def _round_things(view: View, travel: Travel) -> list[Markup]:

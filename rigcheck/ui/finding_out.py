@@ -121,6 +121,8 @@ _OF_INPUTS = {
 _OF_INPUTS_ALONE = {
     "head_height": "A tape or a folding rule from the floor to the axle; where that cannot be reached, a plumb line let down from it and measured.",
     "distance": "A tape along the floor, from the plumb line under the load's rope.",
+    "lid_length": "A tape along the lid, from the middle of the hinge's pin to the eye the rope holds on to.",
+    "arm_length": "A tape along the arm, from the middle of the hinge's pin to where the counterweight balances on an edge.",
     "spread": "A tape from eye to eye on the spreader.",
     "parts": "Count the ropes that carry the moving block, from one side to the other.",
     "people": "Count who really pulls.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 
 from rigcheck.report.words import Callout, Dimension
@@ -75,9 +76,33 @@ def _counterweight(rig: Rig, letter: str) -> Mark:
     return Callout(letter, (across, up + (coordinates(eye)[1] / 2 if eye else 0.0), depth))
 
 
+def _lid_length(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _hinge(rig)
+    return Dimension(letter, (across, up, depth), (_load(rig)[0] + _eye(rig)[0], up, depth))
+
+
+def _arm_length(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _hinge(rig)
+    body = next(body for body in rig.bodies.values() if body.role == "counterweight")
+    place = [a + b for a, b in zip(coordinates(body.at), coordinates(body.centre_of_gravity), strict=True)]
+    return Dimension(letter, tuple(map(float, place)), (across, up, depth))
+
+
+def _swing(rig: Rig, letter: str) -> Mark:
+    """Where half of the lid's length is, half-way through the swing."""
+    across, up, depth = _hinge(rig)
+    half, angle = (_load(rig)[0] - across), rig.limits.swing.value / 2
+    return Callout(letter, (across + half * math.cos(angle), up + half * math.sin(angle), depth))
+
+
+def _hinge(rig: Rig) -> Place:
+    return tuple(map(float, coordinates(rig.load.moves.hinge)))
+
+
 _MARKS: dict[str, Callable[[Rig, str], Mark]] = {
     "mass": _mass, "load_height": _height, "travel": _travel, "head_height": _head, "sheave_diameter": _sheave_width,
     "rope_diameter": _rope_width, "drum_diameter": _drum_width, "distance": _distance, "spread": _spread, "counterweight": _counterweight,
+    "lid_length": _lid_length, "arm_length": _arm_length, "swing": _swing,
 }  # fmt: skip
 
 

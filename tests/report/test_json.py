@@ -55,7 +55,9 @@ def test_there_is_one_tension_for_every_run_and_one_entry_for_every_height(name)
     assert [(t["rope"], t["segment"]) for t in told["tensions"]] == expected
     assert [h["height_m"] for h in told["heights"]] == sorted(h["height_m"] for h in told["heights"])
     assert told["heights"][0]["height_m"] == 0
-    assert told["heights"][-1]["height_m"] == pytest.approx(rig.limits.travel.value)
+    last = told["heights"][-1]
+    far = rig.limits.swing or rig.limits.travel
+    assert last["angle_rad" if rig.swings else "height_m"] == pytest.approx(far.value)
     assert all([len(runs) for runs in h["ropes"].values()] == [len(rope.path) - 1 for rope in rig.ropes.values()] for h in told["heights"])
 
 

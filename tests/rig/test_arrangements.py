@@ -17,7 +17,7 @@ from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.arrangements.inputs import MOST_INPUTS
 from rigcheck.rig.arrangements.pieces import CONSTRUCTIONS, MATERIALS, TYPICAL
 from rigcheck.rig.fields import coordinates
-from rigcheck.units import Quantity
+from rigcheck.units import Quantity, read
 
 EVERY = pytest.mark.parametrize("arrangement", ARRANGEMENTS.values(), ids=ARRANGEMENTS)
 TACKLES = pytest.mark.parametrize("slug", ["tackle", "tackle-counterweight", "tackle-hand"])
@@ -117,10 +117,11 @@ def test_every_choice_builds_a_rig_that_reads_back_the_same(arrangement):
 
 @EVERY
 def test_what_was_typed_stands_in_the_rig_as_typed(arrangement):
-    typed = {"mass": "120 kg ± 5 kg", "travel": "4 ft", "sheave_diameter": "5 in", "rope_diameter": "1/4 in"}
+    way = "swing" if "swing" in arrangement.defaults() else "travel"
+    typed = {"mass": "120 kg ± 5 kg", way: {"travel": "4 ft", "swing": "1 rad"}[way], "sheave_diameter": "5 in", "rope_diameter": "1/4 in"}
     rig = arrangement.make(arrangement.defaults() | typed)
     assert rig.load.mass.text == typed["mass"]
-    assert rig.limits.travel.text == typed["travel"]
+    assert getattr(rig.limits, way).text == typed[way]
     assert {sheave.pitch_diameter.text for sheave in rig.sheaves.values()} == {typed["sheave_diameter"]}
     assert {rope.diameter.text for rope in rig.ropes.values()} == {typed["rope_diameter"]}
 
@@ -200,7 +201,7 @@ def test_what_holds_the_load_is_what_was_said(said, on, pawl, worked_by):
 def test_the_places_nobody_was_asked_for_are_marked_typical(arrangement):
     rig = arrangement.make(arrangement.defaults())
     assert TYPICAL in rig.drive.drum.notes["at"] if rig.drive.kind == "winch" else TYPICAL in str(rig.ropes["hoist rope"].path[-1].notes)
-    if "counterweight" in rig.bodies:
+    if "counterweight rope" in rig.ropes:
         assert rig.bodies["counterweight"].notes["at"] == TYPICAL
         assert TYPICAL in rig.points["hanger of counterweight sheave 2"].notes["at"]
 
@@ -237,7 +238,7 @@ def test_the_falls_of_a_tackle_are_plumb(slug, diameter, to_advantage):
             assert meets == pytest.approx(expected, abs=2e-12)
 
 
-@pytest.mark.parametrize("slug", [slug for slug in ARRANGEMENTS if "tackle" not in slug])
+@pytest.mark.parametrize("slug", [slug for slug in ARRANGEMENTS if "tackle" not in slug and "lid" not in slug])
 def test_every_fall_at_the_load_and_the_counterweight_is_plumb(slug):
     for values in combinations(ARRANGEMENTS[slug]):
         rig = ARRANGEMENTS[slug].make(values)
@@ -370,3 +371,23 @@ def test_a_knot_is_refused_as_the_end_of_a_steel_rope():
         arrangement.make(arrangement.defaults() | {"rope": "steel, 7x19", "ends": "bowline"})
     assert fault.value.where == "Ends of the rope"
     assert "ferrule-secured eye" in fault.value.right
+
+
+@pytest.mark.parametrize(("long", "arm"), [("1.2 m", "0.8 m"), ("2 m", "1.5 m"), ("700 mm", "0.2 m")])
+def test_a_kiln_lid_reaches_as_far_as_typed_and_its_weight_keeps_clear_of_the_floor_all_the_way(long, arm):
+    arrangement = ARRANGEMENTS["kiln-lid"]
+    rig = arrangement.make(arrangement.defaults() | {"lid_length": long, "arm_length": arm})
+    hinge, weight = coordinates(rig.load.moves.hinge), rig.bodies["counterweight"]
+    eye = [a + b for a, b in zip(coordinates(rig.load.at), coordinates(rig.load.picks["eye"]), strict=True)]
+    assert eye[0] - hinge[0] == pytest.approx(read(long, "length").value)
+    middle = [a + b for a, b in zip(coordinates(weight.at), coordinates(weight.centre_of_gravity), strict=True)]
+    assert (hinge[0] - middle[0], middle[1]) == (pytest.approx(read(arm, "length").value), pytest.approx(hinge[1]))
+    assert rig.carrier("counterweight") == "load"
+    half_wide, half_high = (side.value / 2 for side in weight.size)
+    assert hinge[1] - read(arm, "length").value - max(half_wide, half_high) > 0
+
+
+def test_a_kiln_lid_is_not_swung_until_its_rope_runs_through_the_hinge():
+    arrangement = ARRANGEMENTS["kiln-lid"]
+    with pytest.raises(InputError, match="into line with the hinge"):
+        arrangement.make(arrangement.defaults() | {"swing": "112 deg"})

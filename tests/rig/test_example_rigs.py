@@ -9,12 +9,12 @@ from rigcheck.parts import basis, end_fitting, fibre_rope, wire_rope
 from rigcheck.rig import examples, files
 
 EVERY = pytest.mark.parametrize("name", examples.names())
-COMPLETE = ("boat-engine", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "well-crank")
+COMPLETE = ("boat-engine", "cellar-hatch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "well-crank")
 
 
 def test_the_examples_are_these():
     assert examples.names() == (
-        "bakery-flour-hoist", "boat-engine", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tired-hoist", "well-crank",
+        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tired-hoist", "well-crank",
     )  # fmt: skip
 
 
