@@ -18,6 +18,7 @@ _FOOT_PX, _FOOT_REACH_PX = 13.0, 11.0
 _SECTOR_SHARE = 0.62
 _LEAST_SECTOR_PX = 34.0
 _ARC_PARTS = 36
+_POINTS_THE_WAY = 0.2
 _ARROW_PX = 7.0
 
 
@@ -107,12 +108,14 @@ def draw_swing(canvas: Canvas, travel: Travel) -> tuple[numpy.ndarray, numpy.nda
 
 
 def _longest_arm(travel: Travel, hinge: numpy.ndarray) -> numpy.ndarray:
-    """From the hinge to the farthest place of the load that is seen in the front view."""
+    """From the hinge towards the load's reference point, as far as its farthest eye is; towards that eye where the point is at the hinge."""
     rig = travel.rig
     reference = numpy.array(coordinates(rig.load.at))
     places = [reference, *(reference + coordinates(place) for place in rig.load.picks.values())]
     arms = [place - hinge for place in places]
-    return max(arms, key=lambda arm: float(numpy.hypot(arm[0], arm[1])))
+    farthest = max(arms, key=lambda arm: float(numpy.hypot(arm[0], arm[1])))
+    long, own = (float(numpy.linalg.norm(arm)) for arm in (farthest, arms[0]))
+    return arms[0] * (long / own) if own > _POINTS_THE_WAY * long else farthest
 
 
 def _arrow(tip: numpy.ndarray, along: numpy.ndarray) -> Markup:
