@@ -106,6 +106,7 @@ def test_every_point_that_a_rope_reaches_is_told_in_every_example():
         reached = {s.made_fast_to for r in found.rig.ropes.values() for s in r.path if hasattr(s, "made_fast_to")}
         reached |= {found.rig.sheaves[s.over].on for r in found.rig.ropes.values() for s in r.path if hasattr(s, "over")}
         expected = {point for point in found.rig.points if point in reached} | ({"winch"} if found.rig.drive.kind == "winch" else set())
+        expected |= {f"hinge of {body}" for body, part in found.rig.bodies.items() if part.moves.kind == "hinged"}
         assert {reaction.name for reaction in found.reactions if not reaction.name.startswith("guide of ")} == expected
 
 
