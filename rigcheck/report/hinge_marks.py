@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy
 
 from rigcheck.report import svg
-from rigcheck.report.canvas import Canvas
+from rigcheck.report.canvas import Canvas, Grip
 from rigcheck.report.outlines import on_body, outline, turned_about
 from rigcheck.report.svg import Markup
 from rigcheck.report.view import FROM_THE_FRONT
+from rigcheck.report.words import place_words
 from rigcheck.rig.fields import coordinates
 from rigcheck.statics.poses import Freedom
 from rigcheck.statics.travel import Travel
@@ -34,7 +35,8 @@ def draw_hinges(canvas: Canvas, travel: Travel, at: int) -> None:
         marks = [*_support(canvas, pin)] if canvas.view.direction == FROM_THE_FRONT else []
         marks.append(canvas.circle(pin, _PIN_PX, "rig-sheave"))
         marks.append(svg.circle(pin, 1.4, class_="rig-solid"))
-        canvas.part("axles", "hinge", name, marks)
+        told = f"hinge of {name}, {place_words(free.hinge)}"
+        canvas.part("axles", "hinge", name, marks, Grip(pin, told))
     for name, arm in arms(travel, at).items():
         start, end = canvas.view.px(numpy.array(arm))
         if numpy.linalg.norm(end - start) > 1:

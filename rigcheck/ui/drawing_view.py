@@ -20,7 +20,7 @@ from rigcheck.ui import drawing_moves, drawing_photo, session
 
 WIDE_PX, NARROW_PX, NARROW_BELOW_PX = 680, 360, 460
 HOW = (
-    "Take hold of a sheave, point, body (with a finger: by the middle of its underside), drum or hand and move it, or go to it with Tab and use "
+    "Take hold of a sheave, point, hinge, body (with a finger: by the middle of its underside), drum or hand and move it, or go to it with Tab and use "
     "the arrow keys: {coarse} a step, with Shift {fine}. Escape puts it back, Undo takes it back."
 )
 OPENING = " A press, or Enter, opens a part's form."

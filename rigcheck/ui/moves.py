@@ -22,7 +22,7 @@ from rigcheck.unit_table import SAME, UNITS, fold
 
 Mark = tuple[str, str]
 
-POINT, SHEAVE, BODY, DRUM, HAND = "point", "sheave", "body", "drum", "hand"
+POINT, SHEAVE, BODY, HINGE, DRUM, HAND = "point", "sheave", "body", "hinge", "drum", "hand"
 FARTHEST_M = 1000.0
 _OF_DRUM = (
     ("axis", "drum"),
@@ -57,6 +57,8 @@ def holds(draft: Draft) -> dict[Mark, Hold]:
     for name in _parts(draft, "bodies"):
         sheaves = [(SHEAVE, each) for each in _riders(draft, name)]
         found[BODY, name] = Hold(("bodies", name, "at"), ((BODY, name), *sheaves, ("guide", name), ("travel", name)))
+        if draft.at(("bodies", name, "moves", "kind")) == "hinged":
+            found[HINGE, name] = Hold(("bodies", name, "moves", "hinge"), ((HINGE, name),))
     for name in _parts(draft, "sheaves"):
         carrier = _carrier(draft, name)
         is_alone = carrier in _parts(draft, "points") and _riders(draft, carrier) == [name] and not _is_made_fast_to(draft, carrier)

@@ -51,6 +51,15 @@ def test_the_sector_is_as_wide_as_the_swing_whatever_pose_is_drawn(lid, at):
     assert numpy.linalg.norm(arc - pin, axis=1) == pytest.approx(numpy.linalg.norm(first), abs=0.05)
 
 
+def test_the_hinge_can_be_taken_hold_of_where_it_is(lid):
+    picture = compose(lid, at=60, width_px=700)
+    hinge = part(ElementTree.fromstring(picture.text), "hinge:lid")
+    assert hinge.get("tabindex") == "0"
+    assert hinge.get("aria-label") == "hinge of lid, 0 m across, 1 m up"
+    grip = next(each for each in hinge.findall("{*}circle") if each.get("class") == "rig-grip")
+    assert (float(grip.get("cx")), float(grip.get("cy"))) == pytest.approx(picture.views[0].px(numpy.array([0.0, 1.0, 0.0])), abs=0.02)
+
+
 def test_the_lid_is_drawn_turned_and_its_ghost_where_it_lies_shut(lid):
     picture = compose(lid, at=100, ghost=0, width_px=700)
     root = ElementTree.fromstring(picture.text)
