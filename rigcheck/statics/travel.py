@@ -14,15 +14,12 @@ import numpy
 from rigcheck import units, whereabouts
 from rigcheck.errors import ClashError, GeometryError, NotHeldError
 from rigcheck.rig.model import Rig
-from rigcheck.statics import motion, paths
+from rigcheck.statics import motion, paths, settling
 from rigcheck.statics.motion import Motion
 from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Freedom, Poses, freedoms
 from rigcheck.statics.stations import Progress, Stations, heights
 
-ROUNDS = 40
-FEWER = 4  # where many stations at once lose their way, a quarter of them is tried
-SMOOTH = 0.05  # of the fastest step: what steps from station to station may differ from the speeds there
 STEP_KEPT_M = 1e-3  # falls that part by more than a millimetre along the travel do not both stay taut
 
 
@@ -128,13 +125,14 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     layout = _Layout(rig)
     stations = Stations(at, rig.swings)
     _refuse_unheld(layout, layout.drawn_matrix)
-    speed = _speeds(layout.drawn_matrix[None])[0]
+    speed = settling.speeds_of(layout.drawn_matrix[None])[0]
     if rig.swings and not layout.progress.rises_at_first and speed[-1] < 0:
         layout.progress.turn_round()
         speed = -speed
-    poses, laid, growth, matrix, left = _all_at_once_or_in_parts(layout, at, speed)
+    turns = any(free.hinge is not None for free in layout.free)
+    poses, laid, growth, matrix, left = settling.poses_along(layout, at, speed, in_parts=turns)
     _refuse_clash(rig, matrix, left, stations)
-    speeds = _speeds(matrix)
+    speeds = settling.speeds_of(matrix)
     _refuse_dead_centre(speeds[:, -1], stations)
     height = _heights(layout, poses, stations)
     for exact in (0.0, 1.0, -1.0):
@@ -145,65 +143,6 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
         flow[rope] = motion.flows(growth[rope], speeds[:, :-1], fed)
     moving = Motion(speeds[:, :-1], speeds[:, -1], flow)
     return Travel(rig, layout.free, height, poses, laid, growth, moving, left[:, : len(rig.ropes)], stations)
-
-
-def _speeds(matrix: numpy.ndarray) -> numpy.ndarray:
-    """All velocities per unit of progress, (stations, unknowns)."""
-    wanted = numpy.zeros(matrix.shape[1])
-    wanted[-1] = 1.0
-    return numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
-
-
-def _all_at_once_or_in_parts(layout: _Layout, at: numpy.ndarray, speed: numpy.ndarray):
-    """Poses, paths, growth, matrix and what is left of the equations at every station.
-
-    All stations at once from a straight guess. Where something turns about a hinge that may be too far for one step: then some
-    stations at a time, each part from where the one before it ended.
-    """
-    turns = any(free.hinge is not None for free in layout.free)
-    here, begun, many = numpy.zeros(len(speed)), 0.0, len(at)
-    done: list[numpy.ndarray] = []
-    while (known := sum(map(len, done))) < len(at):
-        part = at[known : known + many]
-        try:
-            found, state = _settled(layout, here + (part - begun)[:, None] * speed, part)
-            speeds = _speeds(state[3])
-            if turns and not _is_one_way(found, speeds, part):
-                raise _no_pose()
-            if len(part) == len(at):
-                return state
-        except GeometryError:
-            if not turns or many == 1:
-                raise
-            many = max(min(many, len(part)) // FEWER, 1)
-            continue
-        done.append(found)
-        here, speed, begun = found[-1], speeds[-1], float(part[-1])
-    return layout.at(numpy.concatenate(done), at)
-
-
-def _settled(layout: _Layout, unknown: numpy.ndarray, at: numpy.ndarray):
-    """The unknowns in the poses that keep to the lengths of the ropes, found by Newton's method from a guess, and their state."""
-    for _ in range(ROUNDS):
-        state = layout.at(unknown, at)
-        *_, matrix, left = state
-        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
-        if numpy.max(numpy.abs(step)) < 1e-12:
-            return unknown, state
-        unknown = unknown - step
-    raise _no_pose()
-
-
-def _no_pose() -> GeometryError:
-    return GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
-                         right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
-
-
-def _is_one_way(unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
-    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not."""
-    steps, passed = numpy.diff(unknown, axis=0), numpy.diff(at)[:, None]
-    off = numpy.abs(steps - (speeds[1:] + speeds[:-1]) / 2 * passed)
-    return bool(numpy.all(off <= SMOOTH * passed * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
 
 
 def _refuse_dead_centre(take_in: numpy.ndarray, stations: Stations) -> None:

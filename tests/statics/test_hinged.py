@@ -210,3 +210,5 @@ def test_a_long_way_is_followed_in_parts_where_one_step_would_lose_it():
     end = found.poses.on_body("arm", (0.087, -0.996, 0.0))
     sling = numpy.linalg.norm(found.poses.on_body("load", (0.0, 0.2, 0.0)) - end, axis=1)
     assert sling == pytest.approx(sling[0], abs=1e-9)
+    few = follow(b.rig(), numpy.array([0.0, 1.9]))
+    assert few.poses.q[-1] == pytest.approx(found.poses.q[-1], abs=1e-9)

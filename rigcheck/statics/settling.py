@@ -1,0 +1,105 @@
+"""Finding the poses along the travel: Newton's method on the lengths of the ropes, for many stations at once."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+import numpy
+
+from rigcheck.errors import GeometryError
+from rigcheck.statics.paths import Path
+from rigcheck.statics.poses import Poses
+
+ROUNDS = 40
+FEWER = 4  # where many stations at once lose their way, a quarter of them is tried
+HALVINGS = 12
+SMOOTH = 0.05  # of the fastest step: what steps from station to station may differ from the speeds there
+
+State = tuple[Poses, dict[str, Path], dict[str, numpy.ndarray], numpy.ndarray, numpy.ndarray]
+"""Poses, paths, growth of the runs, the matrix of the equations and what is left of them."""
+
+
+class Equations(Protocol):
+    """What the lengths of the ropes ask of the coordinates and the rope taken in, (stations, unknowns)."""
+
+    def at(self, unknown: numpy.ndarray, at: numpy.ndarray) -> State: ...
+
+
+def speeds_of(matrix: numpy.ndarray) -> numpy.ndarray:
+    """All velocities per unit of progress, (stations, unknowns)."""
+    wanted = numpy.zeros(matrix.shape[1])
+    wanted[-1] = 1.0
+    return numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
+
+
+def poses_along(layout: Equations, at: numpy.ndarray, speed: numpy.ndarray, *, in_parts: bool) -> State:
+    """Poses, paths, growth, matrix and what is left of the equations at every station.
+
+    All stations at once from a straight guess. Where something turns about a hinge (`in_parts`) that may be too far for one step: then
+    some stations at a time, each part from where the one before it ended, and at last one by way of places between.
+    """
+    here, begun, many = numpy.zeros(len(speed)), 0.0, len(at)
+    done: list[numpy.ndarray] = []
+    while (known := sum(map(len, done))) < len(at):
+        part = at[known : known + many]
+        if in_parts and many == 1:
+            found, speeds = _by_halves(layout, here, begun, speed, float(part[0]))
+            done.append(found)
+            here, speed, begun = found[0], speeds[0], float(part[0])
+            continue
+        try:
+            found, state = _settled(layout, here + (part - begun)[:, None] * speed, part)
+            speeds = speeds_of(state[3])
+            if in_parts and not _is_one_way(found, speeds, part):
+                raise _no_pose()
+            if len(part) == len(at):
+                return state
+        except GeometryError:
+            if not in_parts:
+                raise
+            many = max(min(many, len(part)) // FEWER, 1)
+            continue
+        done.append(found)
+        here, speed, begun = found[-1], speeds[-1], float(part[-1])
+    return layout.at(numpy.concatenate(done), at)
+
+
+def _by_halves(layout: Equations, here: numpy.ndarray, begun: float, speed: numpy.ndarray, target: float, halvings: int = HALVINGS):
+    """The unknowns and the speeds at one station, (1, unknowns) each, by way of places half-way where one step would be too far."""
+    try:
+        found, state = _settled(layout, (here + (target - begun) * speed)[None], numpy.array([target]))
+        speeds = speeds_of(state[3])
+        if _is_one_way(numpy.stack([here, found[0]]), numpy.stack([speed, speeds[0]]), numpy.array([begun, target])):
+            return found, speeds
+    except GeometryError:
+        if not halvings:
+            raise
+    if not halvings:
+        raise _no_pose()
+    middle = (begun + target) / 2
+    half, speeds = _by_halves(layout, here, begun, speed, middle, halvings - 1)
+    return _by_halves(layout, half[0], middle, speeds[0], target, halvings - 1)
+
+
+def _settled(layout: Equations, unknown: numpy.ndarray, at: numpy.ndarray):
+    """The unknowns in the poses that keep to the lengths of the ropes, found by Newton's method from a guess, and their state."""
+    for _ in range(ROUNDS):
+        state = layout.at(unknown, at)
+        *_, matrix, left = state
+        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
+        if numpy.max(numpy.abs(step)) < 1e-12:
+            return unknown, state
+        unknown = unknown - step
+    raise _no_pose()
+
+
+def _no_pose() -> GeometryError:
+    return GeometryError("no pose was found along the travel that keeps to the lengths of the ropes", where="travel",
+                         right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
+
+
+def _is_one_way(unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
+    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not."""
+    steps, passed = numpy.diff(unknown, axis=0), numpy.diff(at)[:, None]
+    off = numpy.abs(steps - (speeds[1:] + speeds[:-1]) / 2 * passed)
+    return bool(numpy.all(off <= SMOOTH * passed * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
