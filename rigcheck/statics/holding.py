@@ -58,7 +58,7 @@ def _climb(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight
         for e in efficiencies
     ]
     for round_ in range(ROUNDS):
-        ratios = [numpy.exp(_summed_from_zero(c * s)) for c, s in zip(choice, size, strict=True)]
+        ratios = [numpy.exp(numpy.cumsum(_after_zero(c * s), axis=1)) for c, s in zip(choice, size, strict=True)]
         matrix = numpy.stack([numpy.einsum("bkh,khj->bhj", ratio, lift) for ratio, lift in zip(ratios, lifts, strict=True)], axis=3)
         inverse = _inverse(matrix)
         with numpy.errstate(all="ignore"):
@@ -67,7 +67,7 @@ def _climb(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight
             found = own * pulls[b, :, rope_of]
             changed = False
             for r, lift in enumerate(lifts):
-                beyond = _summed_beyond(ratios[r][..., None] * lift)
+                beyond = numpy.cumsum((ratios[r][..., None] * lift)[:, ::-1], axis=1)[:, ::-1][:, 1:]
                 slope = -own[:, None] * numpy.einsum("bhj,bshj->bsh", inverse[b, :, rope_of], beyond) * pulls[:, None, :, r]
                 before = (rope_of[:, None] == r) & (numpy.arange(slope.shape[1]) < run_of[:, None])
                 slope = slope + numpy.where(before[:, :, None], found[:, None], 0.0)
@@ -87,31 +87,14 @@ def _climb(lifts: list[numpy.ndarray], efficiencies: list[numpy.ndarray], weight
     return numpy.split(found, ends[:-1], axis=1)
 
 
-def _summed_from_zero(steps: numpy.ndarray) -> numpy.ndarray:
-    """Running sums along the middle axis, nothing at first; few and long, they are added row by row."""
-    found = numpy.zeros((steps.shape[0], steps.shape[1] + 1, steps.shape[2]))
-    for k in range(steps.shape[1]):
-        numpy.add(found[:, k], steps[:, k], out=found[:, k + 1])
-    return found
-
-
-def _summed_beyond(parts: numpy.ndarray) -> numpy.ndarray:
-    """For every sheave, along the second axis, the sum over the runs beyond it."""
-    found = parts[:, 1:].copy()
-    for k in range(found.shape[1] - 1, 0, -1):
-        found[:, k - 1] += found[:, k]
-    return found
+def _after_zero(steps: numpy.ndarray) -> numpy.ndarray:
+    return numpy.concatenate([numpy.zeros((steps.shape[0], 1, steps.shape[2])), steps], axis=1)
 
 
 def _inverse(matrix: numpy.ndarray) -> numpy.ndarray:
     if matrix.shape[-1] == 1:
         with numpy.errstate(divide="ignore"):
             return numpy.where(numpy.abs(matrix) > 1e-12, 1 / matrix, numpy.nan)
-    if matrix.shape[-1] == 2:
-        a, b, c, d = matrix[..., 0, 0], matrix[..., 0, 1], matrix[..., 1, 0], matrix[..., 1, 1]
-        whole = a * d - b * c
-        whole = numpy.where(numpy.abs(whole) > 1e-12, whole, numpy.nan)
-        return numpy.stack([numpy.stack([d, -b], axis=-1), numpy.stack([-c, a], axis=-1)], axis=-2) / whole[..., None, None]
     sound = numpy.abs(numpy.linalg.det(matrix)) > 1e-12
     result = numpy.full_like(matrix, numpy.nan)
     if numpy.any(sound):
