@@ -48,7 +48,7 @@ class Line:
 
 @dataclass(frozen=True)
 class PrintedLine:
-    """A line as page, PDF, text and JSON show it."""
+    """A line as page, PDF, text and JSON show it; `elsewhere` are its numbers at the other heights at which later lines read it."""
 
     sign: str
     kind: str
@@ -60,6 +60,7 @@ class PrintedLine:
     shown: str
     source: str
     height_m: float | None
+    elsewhere: tuple[tuple[float, str], ...] = ()
 
 
 class Working:
@@ -281,7 +282,26 @@ class Working:
         """All lines in one vocabulary ("text", "latex" or "typst")."""
         words = VOCABULARIES[vocabulary]
         chosen = self.shown_at()
-        return [self._printed(line, chosen, vocabulary, words) for line in self.lines]
+        others = self._read_elsewhere(chosen)
+        return [replace(self._printed(line, chosen, vocabulary, words), elsewhere=others.get(line, ())) for line in self.lines]
+
+    def _read_elsewhere(self, chosen: Mapping[Line, int]) -> dict[Line, tuple[tuple[float, str], ...]]:
+        """For a line that later lines read at other heights than its own, those heights and its numbers there, as those lines print them."""
+        others: dict[Line, set[int]] = {}
+        for line in self.lines:
+            if line.kind == EXTREME:
+                source, index = self.where(line)
+                read = {source: index}
+            else:
+                index = chosen.get(line, 0)
+                read = dict.fromkeys(line.inputs.values(), index) if line.runs_along and line.formula is not None else {}
+            for part, at in read.items():
+                if part.runs_along and at != chosen.get(part, 0):
+                    others.setdefault(part, set()).add(at)
+        return {
+            line: tuple((float(self.heights_m[at]), units.show(float(line.value[at]), line.sign.unit, 5)) for at in sorted(indices))
+            for line, indices in others.items()
+        }
 
     def _printed(self, line: Line, chosen: Mapping[Line, int], vocabulary: str, words) -> PrintedLine:
         index = chosen.get(line, 0) if line.runs_along else 0

@@ -13,8 +13,6 @@ from rigcheck.parts.wire_rope import constructions, grades
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.model_fields import CHOICE, ModelField
 
-UNKNOWN = "I don't know"
-
 
 def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str] | None:
     """The options of a field, None where it is typed."""

@@ -168,6 +168,11 @@ def give_answer(key: str, text: str | None, typed: str | None = None) -> None:
     streamlit.session_state.generation += 1
 
 
+def confirm_answers() -> None:
+    """Take every answer of the arrangement as given, as it stands."""
+    put(drafts.confirmed(draft()))
+
+
 def can_undo() -> bool:
     return bool(streamlit.session_state.undo)
 

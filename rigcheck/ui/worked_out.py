@@ -40,6 +40,7 @@ class WorkedOut:
     towards: str = "nearest"
     adds: bool = False
 
+
 SHORT_OF_LISTED = 0.03
 """Makers' strands of hairs come up to this much short of the size they are sold as: 50 of 0.25 mm make 2.454 of 2.5 mm² (common practice, no source)."""
 
