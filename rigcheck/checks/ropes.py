@@ -100,10 +100,16 @@ def _index(judge: Judge, id: str) -> int:
     return next(i for i, check in enumerate(judge.checks) if check.id == id)
 
 
+def _said(rope: Rope) -> str:
+    """What is said of a rope's condition where the share of its strength that is left is not stated."""
+    note = rope.notes.get("remaining_strength", "").strip().rstrip(".")
+    return f"Of its condition it is said: {note}." if note else "Its condition is not stated."
+
+
 def _check_condition(judge: Judge, this: _Rope) -> None:
     id, part = f"rope.{this.name}.condition", ("rope", this.name)
     if this.condition is None:
-        judge.cannot_tell(id, called("rope", this.name), "condition", part, "Its condition is not stated. Count broken wires or look for glazing, powder and cuts along its whole "
+        judge.cannot_tell(id, called("rope", this.name), "condition", part, f"{_said(this.rope)} Count broken wires or look for glazing, powder and cuts along its whole "
                           "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False,
                           wants=_condition(this))  # fmt: skip
         return
@@ -161,7 +167,7 @@ def _judge_place(
             item,
             what,
             part,
-            "Its condition is not stated: see the check of the condition.",
+            f"{_said(this.rope)} See the check of the condition.",
             on_load=True,
             wants=_condition(this),
             demand=demand,

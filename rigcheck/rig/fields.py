@@ -41,6 +41,8 @@ def quantity(kind: str | tuple[str, ...], *, above: float | None = None, low: fl
                 told = units.show(limit, units.KINDS[found.kind].metric, 4, towards) if limit else "zero"
                 right = f'Write {units.KINDS[found.kind].name}, such as "{units.example(kinds[0])}".'
                 raise FieldError(f'"{found.text}" {words} {told}', right)
+        if found.plus_minus and 0 in (above, low) and found.plus_minus >= found.value:
+            raise FieldError(f'"{found.text}" has a tolerance that leaves nothing of it', "Write a tolerance smaller than the value.")
         return found
 
     in_schema = {"type": "string", "examples": [units.KINDS[kinds[0]].example]}  # the rig file's own, whatever is shown

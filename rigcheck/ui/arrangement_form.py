@@ -103,7 +103,7 @@ def _told_by_hand() -> None:
 
 def _value(value) -> str:
     if value is None:
-        return "left out"
+        return "not stated"
     if isinstance(value, dict | list):
         return ""
     told = field_input.comes_to(value)

@@ -208,7 +208,7 @@ def show_step(form: Form, path: Path, index: int, label: str, one: ModelField, o
     shown = in_field(f"{stands:g}" if isinstance(stands, float) else str(stands), draft.typed.get(own), unit)
     with streamlit.container():
         streamlit.text_input(form.label(path, label, unit), shown, key=key_of(own), help=form.help(one),
-                             placeholder="left out" if is_optional else UNKNOWN, on_change=_read_step,
+                             placeholder="may stay empty" if is_optional else UNKNOWN, on_change=_read_step,
                              args=(key_of(own), path, index, one.kind, unit, otherwise, shown))  # fmt: skip
         own_faults = [fault for fault in form.faults if fault.path[: len(own)] == own]
         for fault in own_faults:

@@ -12,10 +12,10 @@ from pydantic import BaseModel
 from rigcheck.rig import faults
 from rigcheck.rig.model import Rig
 from rigcheck.ui.draft import Path
+from rigcheck.ui.offers import RULES_IN_WORDS
 from rigcheck.ui.path_words import in_words
 
-_ROWS = {
-    "wire-rope-board": "rule for sheaves under wire rope", "line-parts-table": "rule from a table of parts of line", "din-15020": "rule of DIN 15020",
+_ROWS = RULES_IN_WORDS | {
     "seamanship-tenth": "seamanship rule of a tenth for each sheave", "fibre_ropes.csv": "table of fibre ropes", "wire_ropes.csv": "table of wire ropes",
     "worm_efficiency_backwards": "efficiency of the worm backwards",
 }  # fmt: skip

@@ -159,7 +159,7 @@ def _which(failing: list[TriedRope], tried: Sequence[TriedRope]) -> str:
     inside, sizes = {each.rope for each in failing}, [each.rope.diameter_m for each in failing]
     for at, words, reaches in ((min(sizes), "from {} up", float.__ge__), (max(sizes), "up to {}", float.__le__)):
         if all(each.rope in inside for each in tried if reaches(each.rope.diameter_m, at)):
-            return f"every one {words.format(units.show(at, 'mm'))}"
+            return f"every one {words.format(units.nominal(at, 'mm'))}"
     return f"{len(failing)} of {len(tried)}"
 
 

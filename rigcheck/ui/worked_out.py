@@ -107,7 +107,7 @@ WAYS = (
     ),
     WorkedOut(
         "Limits", "stopping", "Braking from speed and time",
-        (Asked("metre", "Time for one metre of lift", "time", "s"), Asked("stop", "Time it runs on after the switch is let go", "time", "s")),
+        (Asked("metre", "Time for one metre of lift (3 ft 3 3/8 in)", "time", "s"), Asked("stop", "Time it runs on after the switch is let go", "time", "s")),
         "Speed = 1 m / time; braking = speed / time to stop. That is the mean: a brake that grabs is harder for a moment.", "m/s²", lambda metre, stop: 1 / metre / stop, "up",
     ),
     WorkedOut(
@@ -117,6 +117,8 @@ WAYS = (
     ),
 )  # fmt: skip
 _DIGITS = 4
+_LISTED = ("mm²",)
+"""Units of what is bought by a listed size, the same everywhere."""
 
 
 def ways_of(form: str) -> list[WorkedOut]:
@@ -158,10 +160,11 @@ def result(way: WorkedOut, given: Mapping[str, str]) -> tuple[str | float, str] 
     value = way.compute(**{key: each.value for key, each in read.items()})
     if not math.isfinite(value) or value <= 0:
         return None
-    shown = units.number(units.to_unit(value, way.unit), _DIGITS, way.towards)
+    unit = way.unit if way.unit in _LISTED else units.label(way.unit)
+    shown = units.number(units.to_unit(value, unit), _DIGITS, way.towards)
     note = "from " + " and ".join(", ".join(given[asked.key].strip() for asked in way.asked).rsplit(", ", 1))
-    if not way.unit:
+    if not unit:
         return float(shown), note
     wrong_by = sum(each.plus_minus or 0.0 for each in read.values())
-    carried = f" ± {units.number(units.to_unit(wrong_by, way.unit), _DIGITS, 'up')} {way.unit}" if wrong_by else ""
-    return f"{shown} {way.unit}{carried}", note
+    carried = f" ± {units.number(units.to_unit(wrong_by, unit), _DIGITS, 'up')} {unit}" if wrong_by else ""
+    return f"{shown} {unit}{carried}", note

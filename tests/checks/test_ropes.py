@@ -162,6 +162,12 @@ def test_a_rope_of_unstated_condition_cannot_be_told_at_any_place():
     assert found.whole.rated_load_kg is None
 
 
+def test_what_is_said_of_a_rope_is_repeated_where_its_share_of_strength_is_not_known():
+    found = assessed(with_rope(without(lead_sheave(), "remaining_strength"), notes={"remaining_strength": "worn or damaged"}))
+    assert check_of(found, "rope.hoist.condition").verdict == CANNOT_TELL
+    assert "Of its condition it is said: worn or damaged." in check_of(found, "rope.hoist.condition").reason
+
+
 @pytest.mark.parametrize(("left", "verdict"), [(0.84, FALLS_SHORT), (0.85, HOLDS), (1, HOLDS)])
 def test_a_wire_rope_is_retired_below_85_percent(left, verdict):
     found = assessed(with_rope(lead_sheave(), remaining_strength=left))

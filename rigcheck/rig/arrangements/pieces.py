@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from rigcheck import units
 from rigcheck.parts.end_fitting import end_fittings
 from rigcheck.rig.arrangements.inputs import UNKNOWN, Choice, Input, Values
 
@@ -146,8 +147,8 @@ def metres(value_m: float) -> str:
 
 
 def next_millimetre(value_m: float) -> str:
-    """A least length as text, rounded up to a millimetre."""
-    return metres(math.ceil(value_m * 1000 - 1e-6) / 1000)
+    """A least length as it is shown, rounded up to a millimetre first."""
+    return units.show(math.ceil(value_m * 1000 - 1e-6) / 1000, "m", 4, "up")
 
 
 def place(across_m: float, up_m: float) -> list[str]:
