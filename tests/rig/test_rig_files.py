@@ -316,7 +316,7 @@ def test_a_file_of_50_mb_is_refused_without_being_opened(tmp_path, monkeypatch):
         (("name",), "", "name", "'' is not a name", "short name"),
         (("about",), "x" * 2001, "about", "the text has 2001 characters", "2000"),
     ],
-    ids=range(73),
+    ids=range(74),
 )
 def test_a_fault_in_the_rig_is_told_with_field_value_and_remedy(path, value, where, wrong, right):
     fault = refusal(changed(path, value))
