@@ -94,11 +94,13 @@ def _told_by_hand() -> None:
     if told:
         streamlit.html("".join(f'<p class="rc-stale">{in_html(words)}</p>' for words in told))
     if unconfirmed := drafts.not_given(draft):
-        streamlit.caption(
-            escaped(f"Not yours yet: {', '.join(unconfirmed)} stand as the form began. Type or choose your own, or the same again.")
-        )
+        streamlit.caption(escaped(f"Not yours yet: {_all_or(unconfirmed)} as the form began. Type or choose your own, or the same again."))
         streamlit.button("They are all right as they stand", key="confirm", type="tertiary", on_click=session.confirm_answers,
                          help="Takes them as stated by you; till then they are listed as guesses.")  # fmt: skip
+
+
+def _all_or(labels: list[str]) -> str:
+    return f"{', '.join(labels)} stand" if session.draft().given else "everything stands"
 
 
 def _value(value) -> str:
