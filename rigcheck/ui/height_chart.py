@@ -84,7 +84,7 @@ def merged(curves: Mapping[str, numpy.ndarray]) -> dict[str, numpy.ndarray]:
 
 def told_apart(names: Sequence[str]) -> dict[str, altair.StrokeDash | altair.StrokeWidth]:
     """Lines told apart by their dashes and widths, without any colour, their names above the chart."""
-    legend = altair.Legend(orient="top", symbolSize=500, columns=1, labelLimit=320)
+    legend = altair.Legend(orient="top", symbolSize=500, labelOffset=14, columns=1, labelLimit=320)
     found = {}
     for channel, each, told in (("strokeDash", altair.StrokeDash, DASHES), ("strokeWidth", altair.StrokeWidth, WIDTHS)):
         scale = altair.Scale(domain=list(names), range=[told[i % len(told)] for i in range(len(names))])

@@ -52,7 +52,7 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 .rc-scroll .rc-table { min-width: 40rem; }
 .rc-rows { container-type: inline-size; overflow-x: visible; }
 .rc-rows .rc-table, .rc-few .rc-table { min-width: 0; }
-.rc-few .rc-table .rc-number { white-space: normal; }
+@media (max-width: 62em) { .rc-few .rc-table .rc-number { white-space: normal; } }
 .rc-table.rc-plain tbody th { font-weight: 400; }
 @container (max-width: 36rem) {
   .rc-rows .rc-table, .rc-rows tbody, .rc-rows tr, .rc-rows th, .rc-rows td { display: block; }

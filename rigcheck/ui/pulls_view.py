@@ -176,11 +176,13 @@ def chart(assessment: Assessment, run: RunOfRope, ink: str) -> dict:
     """The specification of pull against height for one run; the kinds of pull are told apart by their dashes."""
     pull, height = f"pull in {units.label('N')}", f"height of the load in {units.label('m')}"
     rows = along(assessment, run)
+    names = list(dict.fromkeys(row["what"] for row in rows))
+    across = f"{pull}: {names[0]}" if len(names) == 1 else pull  # one line needs no legend
     base = altair.Chart(altair.Data(values=rows)).encode(
-        x=altair.X("pull:Q", title=pull, scale=altair.Scale(zero=True, nice=True)),
+        x=altair.X("pull:Q", title=across, scale=altair.Scale(zero=True, nice=True)),
         y=altair.Y("height:Q", title=height),
         order="height:Q",
-        **height_chart.told_apart(list(dict.fromkeys(row["what"] for row in rows))),
+        **(height_chart.told_apart(names) if len(names) > 1 else {}),
         tooltip=[altair.Tooltip("what:N", title="while"), altair.Tooltip("pull:Q", title=pull, format=".1f"), altair.Tooltip("height:Q", title=height, format=".3f")],
     )  # fmt: skip
     here = altair.Chart(altair.Data(values=[])).mark_rule(strokeWidth=1, opacity=0.7, color=ink).encode(y="height:Q")
