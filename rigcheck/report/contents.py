@@ -107,7 +107,9 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
     if whole.rated_load_kg is None:
         lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
         least = units.show(known.greatest_kg, "kg", 4, "down")
-        at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
+        at_most = (
+            "no limit can be told from what is known" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
+        )
         lines.append((ON_WHAT_IS_KNOWN, at_most))
     elif whole.rated_load_kg == 0:
         nothing = units.show(0.0, "kg")

@@ -109,7 +109,6 @@ _IN_US = {
 
 _OF_INPUTS = {
     "mass": ("Body", "mass"),
-    "load_height": ("Body", "picks"),
     "travel": ("Limits", "travel"),
     "sheave_diameter": ("Sheave", "pitch_diameter"),
     "rope_diameter": ("Rope", "diameter"),
@@ -123,6 +122,7 @@ _OF_INPUTS = {
     "dead_wraps": ("Drum", "dead_wraps"),
 }
 _OF_INPUTS_ALONE = {
+    "load_height": "A tape up the load, from its underside to the eye the rope is made fast to.",
     "head_height": "A tape or a folding rule from the floor to the axle; where that cannot be reached, a plumb line let down from it and measured.",
     "distance": "A tape along the floor, from the plumb line under the load's rope.",
     "spread": "A tape from eye to eye on the spreader.",

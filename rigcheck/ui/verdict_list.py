@@ -6,7 +6,7 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check
 from rigcheck.report import contents
 from rigcheck.ui import lines_filter, session
 from rigcheck.ui.draft import Path
@@ -65,15 +65,13 @@ def _field(check: Check) -> Path:
 def brief(assessment: Assessment) -> str:
     """The verdicts at a glance, the worst first, as HTML: those that do not hold, and a few of those that hold."""
     ordered = contents.worst_first(assessment.checks)
-    open_ones = [check for check in ordered if check.verdict != HOLDS]
-    shown = (open_ones + [check for check in ordered if check.verdict == HOLDS])[: max(BRIEF, min(len(open_ones), MOST_BRIEF))]
-    left = len(ordered) - len(shown)
+    short, unknown, holding = ([check for check in ordered if check.verdict == verdict] for verdict in (FALLS_SHORT, CANNOT_TELL, HOLDS))
+    many = max(BRIEF, len(short), min(len(short) + len(unknown), MOST_BRIEF))  # what falls short is never left out
+    shown, left = [*short, *unknown, *holding][:many], [*short, *unknown, *holding][many:]
     rows = "".join(map(_row, shown))
-    more = (
-        f'<p class="rc-small">and {left} more, {"all of which hold" if len(open_ones) <= len(shown) else "of all kinds"}.</p>'
-        if left
-        else ""
-    )
+    unknown_left = sum(check.verdict == CANNOT_TELL for check in left)
+    kinds = "all of which hold" if not unknown_left else f"of which {unknown_left} cannot tell"
+    more = f'<p class="rc-small">and {len(left)} more, {kinds}.</p>' if left else ""
     head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
     order = f'<p class="rc-small">{ORDER}</p>' if any(check.verdict == HOLDS for check in shown) else ""
     table = f'<table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'

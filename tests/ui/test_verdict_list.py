@@ -34,3 +34,12 @@ def test_among_those_that_a_heavier_load_uses_up_the_column_grows_downwards(name
     ordered = [check for check in worst_first(assess(examples.example(name)).checks) if check.verdict == HOLDS and check.on_load]
     told = [float(times) for check in ordered if (times := verdict_list.in_hand(check))]
     assert all(before <= after for before, after in pairwise(told))
+
+
+def test_what_falls_short_is_never_left_out_of_the_short_list():
+    found = assess(examples.example("tired-hoist"))
+    told = verdict_list.brief(found)
+    short = [check for check in found.checks if check.verdict == "falls short"]
+    assert len(short) > verdict_list.MOST_BRIEF
+    assert told.count("▲") == len(short)
+    assert "of which" in verdict_list.brief(assess(examples.example("found-winch")))
