@@ -48,7 +48,10 @@ class Line:
 
 @dataclass(frozen=True)
 class PrintedLine:
-    """A line as page, PDF, text and JSON show it."""
+    """A line as page, PDF, text and JSON show it; `elsewhere` are its numbers at the other heights at which later lines read it.
+
+    Each of them with its height and, for a swing, its angle before it.
+    """
 
     sign: str
     kind: str
@@ -61,6 +64,7 @@ class PrintedLine:
     source: str
     height_m: float | None
     angle_rad: float | None = None
+    elsewhere: tuple[tuple[float, float | None, str], ...] = ()
 
 
 class Working:
@@ -283,16 +287,39 @@ class Working:
         """All lines in one vocabulary ("text", "latex" or "typst")."""
         words = VOCABULARIES[vocabulary]
         chosen = self.shown_at()
-        return [self._printed(line, chosen, vocabulary, words) for line in self.lines]
+        others = self._read_elsewhere(chosen)
+        return [replace(self._printed(line, chosen, vocabulary, words), elsewhere=others.get(line, ())) for line in self.lines]
+
+    def _read_elsewhere(self, chosen: Mapping[Line, int]) -> dict[Line, tuple[tuple[float, float | None, str], ...]]:
+        """For a line that later lines read at other heights than its own, those heights and its numbers there, as those lines print them."""
+        others: dict[Line, set[int]] = {}
+        for line in self.lines:
+            if line.kind == EXTREME:
+                source, index = self.where(line)
+                read = {source: index}
+            else:
+                index = chosen.get(line, 0)
+                read = dict.fromkeys(line.inputs.values(), index) if line.runs_along and line.formula is not None else {}
+            for part, at in read.items():
+                if part.runs_along and at != chosen.get(part, 0):
+                    others.setdefault(part, set()).add(at)
+        return {
+            line: tuple((*self._place(at), units.show(float(line.value[at]), line.sign.unit, 5)) for at in sorted(indices))
+            for line, indices in others.items()
+        }
+
+    def _place(self, index: int) -> tuple[float, float | None]:
+        """The height at a station and, for a swing, its angle."""
+        return float(self.heights_m[index]), None if self.angles_rad is None else float(self.angles_rad[index])
 
     def _printed(self, line: Line, chosen: Mapping[Line, int], vocabulary: str, words) -> PrintedLine:
         index = chosen.get(line, 0) if line.runs_along else 0
         if line.kind == EXTREME:
             source, index = self.where(line)
             body, numbers = source.sign.printed(words), ""
-            height = float(self.heights_m[index]) if source.runs_along else None
+            height, angle = self._place(index) if source.runs_along else (None, None)
         else:
-            height = float(self.heights_m[index]) if line.runs_along else None
+            height, angle = self._place(index) if line.runs_along else (None, None)
             body = numbers = ""
             if line.formula is not None:
                 signs = {n: i.sign for n, i in line.inputs.items()}
@@ -303,6 +330,6 @@ class Working:
         value = float(line.value[min(index, line.value.shape[-1] - 1)])
         return PrintedLine(
             sign=line.sign.printed(words), kind=line.kind, what=line.sign.meaning, formula=body, numbers=numbers, value=value,
-            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p), height_m=height,
-            angle_rad=None if height is None or self.angles_rad is None else float(self.angles_rad[index]),
+            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p),
+            height_m=height, angle_rad=angle,
         )  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import whereabouts
+from rigcheck.checks import counterweight
 from rigcheck.checks.check import Judge, Wants
 from rigcheck.formula import Sign
 from rigcheck.statics import closed_form
@@ -39,16 +40,15 @@ def _check_over_centre(judge: Judge) -> None:
     over = _over_centre(judge, along.value)
     if over is None:
         index = int(numpy.argmin(numpy.broadcast_to(along.value, judge.solution.travel.heights_m.shape)))
-        reason = f"The moment of the weights is least {judge.solution.travel.stations.words(index)}. Friction is not counted on."
+        reason = f"The moment of the weights is least when {judge.solution.travel.stations.words(index)}. Friction is not counted on."
         remedy = ""
     elif over <= 0:
         reason = "From the drawn pose on the weights turn it by themselves."
-        remedy = "Less counterweight, or more load."
+        remedy = counterweight.more_left(judge, 0)
     else:
         reason = f"Once it has {whereabouts.swung(over)} the weights turn it on by themselves, and the rope goes slack."
-        remedy = (
-            f"Stop the swing short of {whereabouts.angle(over)}{_or_less_weight(judge)}, or lead a second rope to it that holds it back."
-        )
+        at = int(numpy.searchsorted(judge.solution.travel.angles_rad, over))
+        remedy = counterweight.more_left(judge, at, f"a swing that stops short of {whereabouts.angle(over)}")
     judge.compare("swing.over-centre", load, "comes back by itself, does not run on", ("body", load), none, least, source=SOURCE, reason=reason,
                   remedy=remedy, needs_taut=False, mends=_mends(judge))  # fmt: skip
 
@@ -63,8 +63,7 @@ def _moment(judge: Judge) -> Line:
     solution, travel, working = judge.solution, judge.solution.travel, judge.working
     lines, terms = {}, []
     for name, weight in solution.weights.items():
-        moved = travel.poses.moved_by(name, travel.poses.centre_of_gravity(name))
-        rise = numpy.einsum("hj,hj->h", moved[:, :, 1], travel.motion.q)
+        rise = travel.rise(name)
         if numpy.max(numpy.abs(rise)) < 1e-12:
             continue
         arm = working.geometry(RISE.of(name, f"rise of {name} over the angle of the swing"), rise, "centre of gravity")
@@ -85,10 +84,6 @@ def _over_centre(judge: Judge, along: numpy.ndarray) -> float | None:
     if k == 0:
         return 0.0
     return float(angles[k - 1] + (angles[k] - angles[k - 1]) * along[k - 1] / (along[k - 1] - along[k]))
-
-
-def _or_less_weight(judge: Judge) -> str:
-    return ", hang less counterweight" if any(body.role == "counterweight" for body in judge.rig.bodies.values()) else ""
 
 
 def _mends(judge: Judge) -> Wants:

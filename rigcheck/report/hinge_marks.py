@@ -16,7 +16,7 @@ from rigcheck.statics.travel import Travel
 
 _PIN_PX = 4.0
 _FOOT_PX, _FOOT_REACH_PX = 13.0, 11.0
-_SECTOR_SHARE = 0.62
+SECTOR_SHARE = 0.62
 _LEAST_SECTOR_PX = 34.0
 _ARC_PARTS = 36
 _POINTS_THE_WAY = 0.2
@@ -97,10 +97,10 @@ def draw_swing(canvas: Canvas, travel: Travel) -> tuple[numpy.ndarray, numpy.nda
     free = hinges(travel)[rig.carrier(rig.load_name)]
     hinge = numpy.array(free.hinge)
     arm = _longest_arm(travel, hinge)
-    share = max(_SECTOR_SHARE, min(_LEAST_SECTOR_PX / max(view.scale * float(numpy.linalg.norm(arm)), 1e-6), 1.0))
+    share = max(SECTOR_SHARE, min(_LEAST_SECTOR_PX / max(view.scale * float(numpy.linalg.norm(arm)), 1e-6), 1.0))
     arc, pin = view.px(_along_swing(travel, hinge + arm * share)), view.px(hinge)
     outer = view.px(_along_swing(travel, hinge + arm * min(share * 1.12, 1.15)))
-    marks = [canvas.line(pin, outer[k], "rig-guide", 0.5) for k in (0, -1)]
+    marks = [canvas.line(pin, outer[k], "rig-guide", 1.5) for k in (0, -1)]
     canvas.inked(arc, 1.0)
     marks.append(svg.element("polyline", points=svg.points(arc), class_="rig-thin"))
     marks += [_arrow(arc[0], arc[0] - arc[1]), _arrow(arc[-1], arc[-1] - arc[-2])]

@@ -45,6 +45,11 @@ class Travel:
     def angle_rad(self, index: int) -> float | None:
         return None if self.angles_rad is None else float(self.angles_rad[index])
 
+    def rise(self, body: str) -> numpy.ndarray:
+        """How fast the centre of gravity of a body rises, for each metre of the load's rise or, for a swing, each radian of it, (heights,)."""
+        moved = self.poses.moved_by(body, self.poses.centre_of_gravity(body))
+        return numpy.einsum("hj,hj->h", moved[:, :, 1], self.motion.q)
+
     def standing(self, index: int) -> str:
         """Where the load stands there, in words."""
         return whereabouts.standing(float(self.heights_m[index]), self.angle_rad(index))

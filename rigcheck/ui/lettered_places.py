@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 
+from rigcheck.report.hinge_marks import SECTOR_SHARE
 from rigcheck.report.words import Callout, Dimension
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
@@ -46,9 +47,15 @@ def _sheave_width(rig: Rig, letter: str) -> Mark:
 
 def _rope_width(rig: Rig, letter: str) -> Mark:
     """Beside the rope, half-way between the load's eye and the head sheave."""
-    _, up, depth = _load(rig)
+    across, up, depth = _load(rig)
     x, y, _ = _sheave(rig, _highest(rig))
     radius = rig.sheaves[_highest(rig)].pitch_diameter.value / 2
+    if rig.swings:
+        across, up = across + _eye(rig)[0], up + _eye(rig)[1]
+        long = math.hypot(x - across, y - up)
+        along = math.atan2(y - up, x - across) - math.asin(radius / long)  # it turns anticlockwise over the sheave
+        half = math.sqrt(long**2 - radius**2) / 2
+        return Callout(letter, (across + half * math.cos(along), up + half * math.sin(along), depth))
     return Callout(letter, (x - radius, (up + _eye(rig)[1] + y) / 2, depth))
 
 
@@ -89,10 +96,11 @@ def _arm_length(rig: Rig, letter: str) -> Mark:
 
 
 def _swing(rig: Rig, letter: str) -> Mark:
-    """Where half of the lid's length is, half-way through the swing."""
+    """On the arc of the swing, past its middle."""
     across, up, depth = _hinge(rig)
-    half, angle = (_load(rig)[0] - across), rig.limits.swing.value / 2
-    return Callout(letter, (across + half * math.cos(angle), up + half * math.sin(angle), depth))
+    load, eye = _load(rig), _eye(rig)
+    radius, angle = SECTOR_SHARE * math.hypot(load[0] + eye[0] - across, load[1] + eye[1] - up), 0.7 * rig.limits.swing.value
+    return Callout(letter, (across + radius * math.cos(angle), up + radius * math.sin(angle), depth))
 
 
 def _hinge(rig: Rig) -> Place:

@@ -58,7 +58,7 @@ def test_a_lid_is_lettered_with_its_hinge_and_a_fixed_weight_with_what_it_is_fix
     assert ("bodies", "hatch", "moves", "hinge") in lettered
     lid = drafts.of_rig(ARRANGEMENTS["kiln-lid"].make(ARRANGEMENTS["kiln-lid"].defaults()), "an example")
     assert ("bodies", "counterweight", "moves", "by") in letters.of_fields(lid)
-    assert in_words(("bodies", "hatch", "moves", "hinge")) == "hatch: place of the hinge"
+    assert in_words(("bodies", "hatch", "moves", "hinge")) == "hatch: hinge"
     assert in_words(("bodies", "counterweight", "moves", "by")) == "counterweight: fixed on"
 
 
@@ -87,7 +87,7 @@ def test_a_body_that_carries_another_is_not_removed_and_keeps_it_under_another_n
 def test_the_forms_of_lid_and_weight_are_shown_with_how_they_move(session):
     session.arrangement("kiln-lid").page("Change parts").choose("Which parts?", "Load and bodies")
     assert session.by_label("selectbox", "It moves").value == body_form.HINGED
-    assert session.by_label("text_input", "Place of the hinge, up [m]").value == "1.1 m"
+    assert session.by_label("text_input", "Hinge, up [m]").value == "1.1 m"
     session.by_label("selectbox", "Which one?").select_index(1).run()
     assert session.by_label("selectbox", "It moves").value == body_form.CARRIED
     assert session.by_label("selectbox", "Fixed on").value == "load"
@@ -99,8 +99,8 @@ def test_a_load_is_put_on_a_hinge_on_its_form_and_comes_out_once_hinge_and_swing
     session.example("well-crank").page("Change parts").choose("Which parts?", "Load and bodies")
     session.by_label("selectbox", "It moves").set_value(body_form.HINGED).run()
     assert not session.app.exception
-    session.type_in("Place of the hinge, across [m]", "-1.5")
-    session.type_in("Place of the hinge, up [m]", "-4.6")
+    session.type_in("Hinge, across [m]", "-1.5")
+    session.type_in("Hinge, up [m]", "-4.6")
     session.choose("Which parts?", LIMITS).type_in("Swing [deg]", "30")
     assert not session.app.exception
     rig, faults = session.app.session_state["draft"].read()

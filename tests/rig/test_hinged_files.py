@@ -30,7 +30,7 @@ def changed(change) -> dict:
         (lambda d: d["limits"].pop("swing"), "limits", '"travel" is missing', '"swing": "60 deg"'),
         (lambda d: d["limits"].update(travel="1 m"), "limits, travel", "its travel is an angle", 'Leave "travel" out'),
         (lambda d: d.update(limits={"travel": "1 m"}), "limits", "how far it swings is not stated", '"swing": "60 deg"'),
-        (lambda d: d["limits"].update(swing="400 deg"), "limits, swing", "must not be more than", "an angle"),
+        (lambda d: d["limits"].update(swing="400 deg"), "limits, swing", "must not be more than 350 deg", "an angle"),
         (lambda d: d["bodies"]["lid"].update(moves={"kind": "guided"}), "limits, swing", "does not turn about a hinge", '"travel"'),
     ],
 )  # fmt: skip
