@@ -14,7 +14,7 @@ from rigcheck.checks.drum_winding import PART, WIDTH, WRAPS, DrumLines, RopeOnDr
 from rigcheck.formula import Sign
 from rigcheck.parts.diameter_ratio import all_ratios, least_ratio
 from rigcheck.parts.drum_rule import drum_rule
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line
 
 COUNT_WRAPS = "Let the load right down and count the turns left on the drum."

@@ -13,7 +13,7 @@ from rigcheck import units
 from rigcheck.checks.check import Judge
 from rigcheck.checks.drum_winding import DrumLines, length_of_turns
 from rigcheck.formula import Sign, formula
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line
 
 LAID = Sign("L_laid", "rope along its path with the load at its lowest", "m", low=0)

@@ -19,7 +19,8 @@ from rigcheck.statics import balance, closed_form, drive_pull, formulas, frictio
 from rigcheck.statics.balance import Block
 from rigcheck.statics.closed_form import PULL, Balance
 from rigcheck.statics.friction import LOWERING, RAISING, Powers
-from rigcheck.statics.travel import Travel, driven_end, follow, weight_shares
+from rigcheck.statics.layout import driven_end
+from rigcheck.statics.travel import Travel, follow, weight_shares
 from rigcheck.working import FORMULA, Line, Working
 
 WAYS = {RAISING: ("raising", "↑"), LOWERING: ("lowering", "↓")}
@@ -266,7 +267,7 @@ def _witness_virtual_work(travel: Travel, weights: dict[str, Line]) -> None:
     full = numpy.moveaxis(numpy.array([[numpy.broadcast_to(entry, many) for entry in row] for row in matrix], dtype=float), 2, 0)
     right = numpy.array(weight).T
     pulls = numpy.einsum("hrj,hj->hr", numpy.linalg.pinv(full), right)
-    from rigcheck.statics.travel import take_in_shares
+    from rigcheck.statics.layout import take_in_shares
 
     driven = [driven_end(travel.rig, rope) is not None for rope in travel.growth]
     work_in = pulls[:, driven] @ take_in_shares(travel.rig)[driven] * travel.motion.take_in
