@@ -25,6 +25,7 @@ from rigcheck.statics.poses import Poses
 from rigcheck.statics.settling import State
 
 STEP = 1e-5  # of a coordinate, in m or rad, for the change of the balance with the pose
+SLACK = 1e-9  # of all weight
 LOOSE = 1e-7  # of the greatest stiffness: what gives less is not held by anything
 Ratios = dict[str, numpy.ndarray]
 """φ of every run of every rope, (runs, heights): its pull over that of the rope's reference run."""
@@ -65,6 +66,9 @@ class Hanging:
         else:
             matrix[:, -1, : n + 1], last = lengths[:, -1], left[:, -1]
         return poses, laid, growth, matrix, numpy.concatenate([self._balance(poses, acting, pulls), pulls + gaps - size, last[:, None]], axis=1)
+
+    def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
+        return unknown[:, self.coordinates + 1 :] < SLACK
 
     def _acting(self, growth: dict[str, numpy.ndarray]) -> numpy.ndarray:
         """What one unit of pull in each rope does to each coordinate, (ropes, stations, coordinates)."""

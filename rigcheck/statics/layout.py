@@ -82,3 +82,7 @@ class Layout:
         rows = [numpy.column_stack([row, numpy.full(len(row), share)]) for row, share in zip(sums, self.shares, strict=True)]
         rows.append(numpy.column_stack([self.progress.growth(poses), numpy.zeros(len(sums[0]))]))
         return numpy.stack(rows, axis=1)
+
+    def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
+        """None: where the lengths decide alone, every rope is taken as taut, and one that would have to push is told by the pulls."""
+        return numpy.zeros((len(unknown), 0), dtype=bool)

@@ -25,6 +25,10 @@ class Equations(Protocol):
 
     def at(self, unknown: numpy.ndarray, at: numpy.ndarray) -> State: ...
 
+    def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
+        """Which ropes hang slack, (stations, ropes): where one comes taut, speeds change at once."""
+        ...
+
 
 def speeds_of(matrix: numpy.ndarray) -> numpy.ndarray:
     """All velocities per unit of progress, (stations, unknowns)."""
@@ -55,7 +59,7 @@ def poses_along(
         try:
             found, state = settled(layout, here + (part - begun)[:, None] * speed, part)
             speeds = speeds_of(state[3])
-            if in_parts and not _is_one_way(found, speeds, part):
+            if in_parts and not _is_one_way(layout, found, speeds, part):
                 raise _no_pose()
             if len(part) == len(at):
                 return found, state
@@ -75,7 +79,7 @@ def _by_halves(layout: Equations, here: numpy.ndarray, begun: float, speed: nump
     try:
         found, state = settled(layout, (here + (target - begun) * speed)[None], numpy.array([target]))
         speeds = speeds_of(state[3])
-        if _is_one_way(numpy.stack([here, found[0]]), numpy.stack([speed, speeds[0]]), numpy.array([begun, target])):
+        if _is_one_way(layout, numpy.stack([here, found[0]]), numpy.stack([speed, speeds[0]]), numpy.array([begun, target])):
             return found, speeds
     except GeometryError:
         if not halvings:
@@ -104,8 +108,13 @@ def _no_pose() -> GeometryError:
                          right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
 
 
-def _is_one_way(unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
-    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not."""
+def _is_one_way(layout: Equations, unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
+    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not.
+
+    A step over which a rope comes taut or goes slack is left out, since speeds change there.
+    """
     steps, passed = numpy.diff(unknown, axis=0), numpy.diff(at)[:, None]
     off = numpy.abs(steps - (speeds[1:] + speeds[:-1]) / 2 * passed)
-    return bool(numpy.all(off <= SMOOTH * passed * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
+    slack = layout.slack(unknown)
+    same = numpy.all(slack[1:] == slack[:-1], axis=1)
+    return bool(numpy.all(off[same] <= SMOOTH * passed[same] * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
