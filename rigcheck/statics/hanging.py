@@ -35,11 +35,11 @@ Ratios = dict[str, numpy.ndarray]
 class Hanging:
     """The equations of bodies that hang free, for Newton's method; unknowns (stations, coordinates + 1 + ropes), pulls as shares of all weight.
 
-    `weights_n` by body. `ratios` is None without friction. `taken_in` counts by the rope taken in where True, else by the height of the load.
+    `weights_n` by body, one number each or one for every station, (1,) or (stations,). `ratios` is None without friction. `taken_in` counts by the rope taken in where True, else by the height of the load.
     """
 
     layout: Layout
-    weights_n: dict[str, float]
+    weights_n: dict[str, numpy.ndarray]
     ratios: Ratios | None = None
     taken_in: bool = False
 
@@ -77,7 +77,9 @@ class Hanging:
 
     def _balance(self, poses: Poses, acting: numpy.ndarray, pulls: numpy.ndarray) -> numpy.ndarray:
         whole = sum(self.weights_n.values())
-        heavy = sum(w / whole * poses.moved_by(body, poses.centre_of_gravity(body))[:, :, 1] for body, w in self.weights_n.items())
+        heavy = sum(
+            (w / whole)[:, None] * poses.moved_by(body, poses.centre_of_gravity(body))[:, :, 1] for body, w in self.weights_n.items()
+        )
         return heavy + numpy.einsum("hr,rhj->hj", pulls, acting)
 
     def _stiffness(self, unknown: numpy.ndarray, at: numpy.ndarray) -> numpy.ndarray:
@@ -89,8 +91,10 @@ class Hanging:
             moved[2 * j + 1, :, j] -= STEP
         poses, _, growth, *_ = self.layout.at(moved.reshape(2 * n * many, n + 1), numpy.tile(at, 2 * n))
         ratios = self.ratios and {rope: numpy.tile(ratio, (1, 2 * n)) for rope, ratio in self.ratios.items()}
-        acting = Hanging(self.layout, self.weights_n, ratios)._acting(growth)
-        found = self._balance(poses, acting, numpy.tile(unknown[:, n + 1 :], (2 * n, 1))).reshape(n, 2, many, n)
+        weights = {body: numpy.tile(w, 2 * n) if len(w) > 1 else w for body, w in self.weights_n.items()}
+        beside = replace(self, weights_n=weights, ratios=ratios)
+        acting, pulls = beside._acting(growth), numpy.tile(unknown[:, n + 1 :], (2 * n, 1))
+        found = beside._balance(poses, acting, pulls).reshape(n, 2, many, n)
         return numpy.moveaxis((found[:, 0] - found[:, 1]) / (2 * STEP), 0, 2)
 
 
@@ -108,11 +112,11 @@ def lowest_place(hanging: Hanging) -> numpy.ndarray:
 
     def energy(q: numpy.ndarray) -> float:
         poses = Poses(layout.rig, layout.free, q)
-        return float(sum(w / whole * poses.centre_of_gravity(body)[0, 1] for body, w in hanging.weights_n.items()))
+        return float(sum((w / whole)[0] * poses.centre_of_gravity(body)[0, 1] for body, w in hanging.weights_n.items()))
 
     def slope(q: numpy.ndarray) -> numpy.ndarray:
         poses = Poses(layout.rig, layout.free, q)
-        return sum(w / whole * poses.moved_by(body, poses.centre_of_gravity(body))[0, :, 1] for body, w in hanging.weights_n.items())
+        return sum((w / whole)[0] * poses.moved_by(body, poses.centre_of_gravity(body))[0, :, 1] for body, w in hanging.weights_n.items())
 
     spare = {
         "type": "ineq",

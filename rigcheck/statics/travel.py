@@ -73,7 +73,7 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     layout = Layout(rig)
     stations = Stations(at, rig.swings)
     if not layout.is_held:
-        hung = Hanging(layout, {name: body.mass.value * GRAVITY_M_S2 for name, body in rig.bodies.items()})
+        hung = Hanging(layout, {name: numpy.array([body.mass.value * GRAVITY_M_S2]) for name, body in rig.bodies.items()})
         unknown, state = hanging.along(hung, at)
         return of_hung(hung, stations, unknown, state)
     speed = settling.speeds_of(layout.drawn_matrix[None])[0]
