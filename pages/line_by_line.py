@@ -2,7 +2,7 @@
 
 import streamlit
 
-from rigcheck.ui import in_sight, lines_filter, session, working_view
+from rigcheck.ui import file_words, in_sight, lines_filter, session, working_view
 
 standing = session.standing()
 if standing.assessment is None:
@@ -10,9 +10,10 @@ if standing.assessment is None:
 else:
     streamlit.subheader("Line by line")
     found = lines_filter.pick(session.good_text(), standing.assessment)
+    plain = file_words.kept_for(session.good_text(), standing.assessment.rig)
     chapter = None
     for numbered in found:
         if numbered.chapter != chapter:
             chapter = numbered.chapter
             lines_filter.heading(chapter)
-        working_view.show(numbered)
+        working_view.show(numbered, plain)

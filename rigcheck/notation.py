@@ -30,7 +30,7 @@ class Printed:
 class Text:
     """Plain text: T[hoist 1] = W / (1 + η + η²)."""
 
-    times, minus, plus, equals = "·", " − ", " + ", " = "
+    times, minus, plus, equals, slash = "·", " − ", " + ", " = ", " / "
 
     def sign(self, base: str, subscript: str) -> str:
         return f"{base}[{subscript}]" if subscript else base
@@ -48,7 +48,12 @@ class Text:
     def fraction(self, top: Printed, bottom: Printed) -> Printed:
         above = self.group(top.text) if top.binds < PRODUCT else top.text
         below = self.group(bottom.text) if bottom.binds <= PRODUCT else bottom.text
-        return Printed(f"{above} / {below}", PRODUCT)
+        return Printed(f"{above}{self.slash}{below}", PRODUCT)
+
+    @property
+    def inside(self) -> Text:
+        """The same vocabulary for what stands over or under a bar of a fraction: a second bar there would be too small to read."""
+        return self
 
     def power(self, base: str, exponent: str) -> str:
         return base + exponent.translate(SUPERSCRIPTS) if exponent.isdigit() else f"{base}^({exponent})"
@@ -92,6 +97,10 @@ class Latex(Text):
     def fraction(self, top: Printed, bottom: Printed) -> Printed:
         return Printed(rf"\frac{{{top.text}}}{{{bottom.text}}}", PRODUCT)
 
+    @property
+    def inside(self) -> Text:
+        return _IN_LATEX
+
     def power(self, base: str, exponent: str) -> str:
         return f"{base}^{{{exponent}}}"
 
@@ -108,7 +117,7 @@ class Latex(Text):
 class Typst(Text):
     """Typst mathematics; words go in as quoted strings, never as markup."""
 
-    times, minus = " dot ", " - "
+    times, minus, slash = " dot ", " - ", " slash "
 
     def words(self, text: str) -> str:
         return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
@@ -127,6 +136,10 @@ class Typst(Text):
     def fraction(self, top: Printed, bottom: Printed) -> Printed:
         return Printed(f"frac({top.text}, {bottom.text})", PRODUCT)
 
+    @property
+    def inside(self) -> Text:
+        return _IN_TYPST
+
     def power(self, base: str, exponent: str) -> str:
         return f"{base}^({exponent})"
 
@@ -140,7 +153,20 @@ class Typst(Text):
         return {"pi": "pi", "e": "e"}[name]
 
 
+class _InLatex(Latex):
+    """LaTeX over or under the bar of a fraction."""
+
+    fraction = Text.fraction
+
+
+class _InTypst(Typst):
+    """Typst over or under the bar of a fraction."""
+
+    fraction = Text.fraction
+
+
 TEXT, LATEX, TYPST = Text(), Latex(), Typst()
+_IN_LATEX, _IN_TYPST = _InLatex(), _InTypst()
 Leaf = Callable[[sympy.Symbol], Printed]
 
 
@@ -209,18 +235,30 @@ def _is_reciprocal(node: sympy.Expr) -> bool:
     return isinstance(node, sympy.Pow) and node.exp.is_number and bool(node.exp.is_negative)
 
 
+def _turned_over(factor: sympy.Pow) -> tuple[list[sympy.Expr], list[sympy.Expr]]:
+    """What a factor that divides puts over and under the bar: W / (c / η) is W·η / c, one bar and not two."""
+    if factor.exp != -1:
+        return [], [sympy.Pow(factor.base, -factor.exp, evaluate=False)]
+    parts = _flat(factor.base, sympy.Mul)
+    divided = [part for part in parts if _is_reciprocal(part)]
+    if not divided or any(part.is_number and part.is_negative for part in parts):
+        return [], [factor.base]
+    over = [part.base if part.exp == -1 else sympy.Pow(part.base, -part.exp, evaluate=False) for part in divided]
+    return over, [part for part in parts if part not in divided and part != 1]
+
+
 def _product(node, words, leaf) -> Printed:
     negative, positive = _without_sign(node)
     top, bottom = [], []
     for factor in _flat(positive, sympy.Mul):
         if _is_reciprocal(factor):
-            bottom.append(factor.base if factor.exp == -1 else sympy.Pow(factor.base, -factor.exp, evaluate=False))
+            over, under = _turned_over(factor)
+            top += over
+            bottom += under
         else:
             top.append(factor)
     top = [f for f in top if f != 1] or [sympy.Integer(1)]
-    printed = _row(top, words, leaf)
-    if bottom:
-        printed = words.fraction(printed, _row(bottom, words, leaf))
+    printed = words.fraction(_row(top, words.inside, leaf), _row(bottom, words.inside, leaf)) if bottom else _row(top, words, leaf)
     if not negative:
         return printed
     return Printed("-" + (words.group(printed.text) if printed.binds <= SUM else printed.text), SUM)

@@ -1,9 +1,11 @@
-"""The units that are read and shown: kinds of quantity, spellings, and what they mean."""
+"""The units that are read and shown: kinds of quantity, spellings, what they mean, and how they convert."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,7 @@ KINDS = {
     "speed": Kind("a speed", "m/min", "ft/min", "m/s", "6 m/min", "20 ft/min"),
     "angular_speed": Kind("a speed of turning", "rpm", "rpm", "rad/s", "40 rpm", "40 rpm"),
     "stress": Kind("a stress", "N/mm²", "ksi", "Pa", "250 N/mm²", "36 ksi"),
-    "power": Kind("a power", "W", "hp", "W", "370 W", "0.5 hp"),
+    "power": Kind("a power", "W", "W", "W", "370 W", "0.5 hp"),
     "time": Kind("a time", "s", "s", "s", "30 s", "30 s"),
     "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m", "0.1 lb/ft"),
     "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²", "1.5 ft/s²"),
@@ -82,7 +84,8 @@ TABLE = {
 }  # fmt: skip
 
 # What a unit is shown as where US units are shown; a unit that is not listed is shown as it is. The unit is one a workshop there reads off its
-# scales, gauges and plates: lbf also for kN, since blocks and ropes are rated in pounds; ksi, in which grades and moduli have few figures.
+# scales, gauges and plates: lbf also for kN, since blocks and ropes are rated in pounds; ksi, in which grades and moduli have few figures. Watts stay,
+# in which electric power is told there too; kW is what motors are sold by, which is hp there.
 SHOWN_IN_US = {
     "mm": "in", "cm": "in", "m": "ft", "km": "ft",
     "g": "lb", "kg": "lb", "t": "lb",
@@ -91,7 +94,7 @@ SHOWN_IN_US = {
     "N·mm": "lbf·in", "N·m": "lbf·ft", "kN·m": "lbf·ft", "kgf·cm": "lbf·in", "kgf·m": "lbf·ft",
     "m/s": "ft/min", "m/min": "ft/min", "mm/s": "ft/min",
     "Pa": "psi", "kPa": "psi", "MPa": "ksi", "N/mm²": "ksi", "GPa": "ksi",
-    "W": "hp", "kW": "hp",
+    "kW": "hp",
     "g/m": "lb/ft", "kg/m": "lb/ft", "kg/100m": "lb/100ft",
     "m/s²": "ft/s²",
     "mm²": "in²", "cm²": "in²", "m²": "ft²",
@@ -101,6 +104,14 @@ SHOWN_IN_US = {
     "J": "ft·lbf", "kJ": "ft·lbf",
     "N·m/A": "lbf·in/A", "N·mm/A": "lbf·in/A",
     "1/K": "1/°F", "1/°C": "1/°F",
+}  # fmt: skip
+
+# What a US unit is told as where metric units are shown, of a quantity that somebody typed.
+SHOWN_IN_METRIC = {
+    "in": "mm", "ft": "m", "yd": "m", "lb": "kg", "short ton": "t", "long ton": "t", "lbf": "N", "kip": "kN", "°F": "°C",
+    "lbf·ft": "N·m", "lbf·in": "N·m", "ft·lbf": "J", "ft/min": "m/min", "ft/s": "m/s", "psi": "kPa", "ksi": "N/mm²", "hp": "W",
+    "lb/ft": "kg/m", "lb/100ft": "kg/100m", "ft/s²": "m/s²", "in²": "mm²", "ft²": "m²", "lb·ft²": "kg·m²", "lb·in²": "kg·cm²",
+    "ohm/1000ft": "ohm/km", "lbf/in": "N/mm", "lbf·in/A": "N·m/A", "lbf·ft/A": "N·m/A", "1/°F": "1/K",
 }  # fmt: skip
 
 # Characters that mean the same; the space-like ones come from text pasted out of a document.
@@ -130,3 +141,37 @@ for _kind, _rows in TABLE.items():
         for _spelling in _spellings.split(", "):
             UNITS.setdefault(fold(_spelling), {})[_kind] = _pint_unit
             OFFERED.setdefault(_kind, {})[fold(_spelling)] = _spelling
+
+
+def first_spelling(unit: str, kind: str) -> str:
+    """The spelling that is offered for a unit of a kind, however it was spelled; the unit itself where it has none.
+
+    >>> first_spelling("Nm", "torque"), first_spelling("'", "length"), first_spelling("", "ratio")
+    ('N·m', 'ft', '')
+    """
+    pint_unit = UNITS.get(fold(unit), {}).get(kind)
+    return TABLE[kind][pint_unit].split(", ")[0] if pint_unit else unit
+
+
+@cache
+def registry():
+    """pint's registry, in exact fractions; built on the first conversion and not before, since it takes a good part of a second."""
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+@cache
+def conversion(pint_unit: str) -> tuple[float, float, float]:
+    """`times`, `over`, `shift` with SI = (number + shift) × times / over: exact pairs, such as 127 and 5000 for the inch, where floats hold them.
+
+    >>> conversion("inch")
+    (127.0, 5000.0, 0.0)
+    """
+    if pint_unit in ("degC", "degF"):
+        times, over, _ = conversion(f"delta_{pint_unit}")
+        return times, over, float(registry().Quantity(Fraction(0), pint_unit).to("kelvin").magnitude * Fraction(over) / Fraction(times))
+    factor = Fraction(registry().parse_expression(pint_unit).to_base_units().magnitude)
+    if max(factor.numerator, factor.denominator) > 2**53:
+        return float(factor), 1.0, 0.0
+    return float(factor.numerator), float(factor.denominator), 0.0

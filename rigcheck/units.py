@@ -14,11 +14,10 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
-from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from rigcheck.errors import QuantityError
-from rigcheck.unit_table import KINDS, MEANT, OFFERED, SAME, SHOWN_IN_US, TABLE, UNITS, fold
+from rigcheck.unit_table import KINDS, MEANT, OFFERED, SAME, SHOWN_IN_METRIC, SHOWN_IN_US, TABLE, UNITS, conversion, first_spelling, fold
 
 LONGEST_TEXT = 80
 GREATEST_SI = 1e12
@@ -38,27 +37,8 @@ class Quantity:
         return self.value
 
     def __str__(self) -> str:
-        return self.text
-
-
-@cache
-def _registry():
-    """pint's registry, in exact fractions; built on the first conversion and not before, since it takes a good part of a second."""
-    import pint
-
-    return pint.UnitRegistry(non_int_type=Fraction)
-
-
-@cache
-def _conversion(pint_unit: str) -> tuple[float, float, float]:
-    """`times`, `over`, `shift` with SI = (number + shift) × times / over: exact pairs, such as 127 and 5000 for the inch, where floats hold them."""
-    if pint_unit in ("degC", "degF"):
-        times, over, _ = _conversion(f"delta_{pint_unit}")
-        return times, over, float(_registry().Quantity(Fraction(0), pint_unit).to("kelvin").magnitude * Fraction(over) / Fraction(times))
-    factor = Fraction(_registry().parse_expression(pint_unit).to_base_units().magnitude)
-    if max(factor.numerator, factor.denominator) > 2**53:
-        return float(factor), 1.0, 0.0
-    return float(factor.numerator), float(factor.denominator), 0.0
+        """In the system of units that is on; as typed where it was typed in that one."""
+        return _told(self, _system.get())
 
 
 @lru_cache(maxsize=1024)
@@ -70,7 +50,7 @@ def _conversion_of(unit: str) -> tuple[float, float, float]:
         raise QuantityError(
             f"{_quoted(unit)} is not a unit known here", right=f"perhaps {_either(slips)}: capitals matter" if slips else ""
         )
-    return _conversion(next(iter(meanings.values())))  # a spelling of two kinds has one factor: N·m and J, ft·lbf both ways
+    return conversion(next(iter(meanings.values())))  # a spelling of two kinds has one factor: N·m and J, ft·lbf both ways
 
 
 def kind_of_unit(unit: str) -> tuple[str, ...]:
@@ -204,6 +184,35 @@ def show(value_si: float | None, unit: str, digits: int = 4, towards: str = "nea
     return f"{shown}{unit}" if unit in ("°", "'", '"') else f"{shown} {unit}"
 
 
+def nominal(value_si: float, unit: str) -> str:
+    """A size that things are sold by in a metric unit: where US units are shown, what it measures, with the size itself beside it.
+
+    >>> with shown_in(US):
+    ...     nominal(0.008, "mm")
+    '0.315 in (8 mm)'
+    """
+    size = f"{number(to_unit(value_si, unit), 6)} {unit}"
+    return size if label(unit) == unit else f"{show(value_si, unit)} ({size})"
+
+
+@lru_cache(maxsize=4096)
+def _told(quantity: Quantity, system: str) -> str:
+    """The text as typed where its units are of the system or of both; otherwise converted, with no fewer digits than were typed, and at least four."""
+    typed, kind = quantity.text, quantity.kind
+    stated, *tolerances = _stated_and_tolerances(_plain(typed, kind))
+    units_typed = [first_spelling(_amount(typed, part, kind)[1], kind) for part in (stated, *tolerances)]
+    others = SHOWN_IN_US if system == US else SHOWN_IN_METRIC
+    if not any(unit in others for unit in units_typed):
+        return typed
+    unit = others.get(units_typed[0], units_typed[0])
+    digits = max(4, len(re.sub("[^0-9]", "", stated.partition(" ")[0]).lstrip("0")))
+    told = f"{number(to_unit(quantity.value, unit), digits)} {unit}"
+    if quantity.plus_minus is None or units_typed[1] == "%":
+        return " ± ".join((told, *tolerances))
+    times, over, _ = _conversion_of(unit)
+    return f"{told} ± {number(quantity.plus_minus * over / times, 3)} {unit}"
+
+
 _DECIMAL = re.compile(r"([+-]?)([0-9]*)(?:([.,])([0-9]+))?([eE][+-]?[0-9]+)? *(.*)")
 _FRACTION = re.compile(r"([+-]?)(?:([0-9]+) +)?([0-9]+) ?/ ?([0-9]+)(?![0-9.,]) *(.*)")
 _FEET_AND_INCHES = re.compile(r"([+-]?)([0-9]+) *(?:ft|') *([-+.,0-9][^ft']*?) *(?:in|\")")
@@ -251,7 +260,7 @@ def read(text: str, kind: str) -> Quantity:
 @lru_cache(maxsize=4096)
 def _read(typed: str, kind: str) -> Quantity:
     plain = _plain(typed, kind)
-    stated, *tolerances = (part.strip() for part in plain.replace("+/-", "±").replace("+-", "±").split("±"))
+    stated, *tolerances = _stated_and_tolerances(plain)
     tolerance = {"ratio": "0.02", "temperature": f"5 {label('°C')}"}.get(kind, "5 %")
     toleranced = f'write the value with its unit, then ± and the tolerance, such as "{example(kind)} ± {tolerance}"'
     if not stated or len(tolerances) > 1 or tolerances == [""]:
@@ -267,6 +276,10 @@ def _read(typed: str, kind: str) -> Quantity:
         raise _wrong(typed, "is below absolute zero, which is -273.15 °C or -459.67 °F", f'write a temperature such as "{example(kind)}"')
     plus_minus = _tolerance(typed, tolerances[0], kind, value, unit, stated, toleranced) if tolerances else None
     return Quantity(_within_range(typed, value, kind), plus_minus, kind, typed)
+
+
+def _stated_and_tolerances(plain: str) -> list[str]:
+    return [part.strip() for part in plain.replace("+/-", "±").replace("+-", "±").split("±")]
 
 
 def _plain(typed: str, kind: str) -> str:
@@ -339,7 +352,7 @@ def _conversion_for(typed: str, unit: str, kind: str) -> tuple[float, float, flo
     folded = fold(unit)
     meanings = UNITS.get(folded, {})
     if kind in meanings:
-        return _conversion(meanings[kind])
+        return conversion(meanings[kind])
     if meanings:
         named = _quoted(typed) if typed.endswith(unit) and "±" not in typed else f"{unit} in {_quoted(typed)}"
         hints = {("mass", "force"): "a pull or weight in pounds is lbf, in kilograms kgf; ", ("force", "mass"): "a mass is in lb or kg; "}
@@ -382,6 +395,6 @@ def _tolerance(typed: str, part: str, kind: str, value: float, unit: str, stated
 
 def _within_range(typed: str, value: float, kind: str) -> float:
     if not abs(value) <= GREATEST_SI or 0 < abs(value) < LEAST_SI:
-        least, greatest = (f"{number(limit)} {KINDS[kind].si}".rstrip() for limit in (LEAST_SI, GREATEST_SI))
+        least, greatest = show(LEAST_SI, KINDS[kind].metric, 4, "up"), show(GREATEST_SI, KINDS[kind].metric, 4, "down")
         raise _wrong(typed, f"is beyond what is read, which is {least} to {greatest}, or zero", _use(kind))
     return value + 0.0  # turns -0.0 into 0.0

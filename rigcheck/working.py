@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 import numpy
 import sympy
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import VOCABULARIES, Formula, Sign
 
@@ -48,7 +48,7 @@ class Line:
 
 @dataclass(frozen=True)
 class PrintedLine:
-    """A line as page, PDF, text and JSON show it."""
+    """A line as page, PDF, text and JSON show it; `elsewhere` are its numbers at the other heights at which later lines read it."""
 
     sign: str
     kind: str
@@ -61,6 +61,7 @@ class PrintedLine:
     source: str
     height_m: float | None
     angle_rad: float | None = None
+    elsewhere: tuple[tuple[str, str], ...] = ()
 
 
 class Working:
@@ -283,7 +284,30 @@ class Working:
         """All lines in one vocabulary ("text", "latex" or "typst")."""
         words = VOCABULARIES[vocabulary]
         chosen = self.shown_at()
-        return [self._printed(line, chosen, vocabulary, words) for line in self.lines]
+        others = self._read_elsewhere(chosen)
+        return [replace(self._printed(line, chosen, vocabulary, words), elsewhere=others.get(line, ())) for line in self.lines]
+
+    def _read_elsewhere(self, chosen: Mapping[Line, int]) -> dict[Line, tuple[tuple[str, str], ...]]:
+        """For a line that later lines read at other heights than its own, those heights and its numbers there, as those lines print them."""
+        others: dict[Line, set[int]] = {}
+        for line in self.lines:
+            if line.kind == EXTREME:
+                source, index = self.where(line)
+                read = {source: index}
+            else:
+                index = chosen.get(line, 0)
+                read = dict.fromkeys(line.inputs.values(), index) if line.runs_along and line.formula is not None else {}
+            for part, at in read.items():
+                if part.runs_along and at != chosen.get(part, 0):
+                    others.setdefault(part, set()).add(at)
+        return {
+            line: tuple((self._standing(at), units.show(float(line.value[at]), line.sign.unit, 5)) for at in sorted(indices))
+            for line, indices in others.items()
+        }
+
+    def _standing(self, index: int) -> str:
+        """Where the load stands there, in words."""
+        return whereabouts.standing(float(self.heights_m[index]), None if self.angles_rad is None else float(self.angles_rad[index]))
 
     def _printed(self, line: Line, chosen: Mapping[Line, int], vocabulary: str, words) -> PrintedLine:
         index = chosen.get(line, 0) if line.runs_along else 0

@@ -96,7 +96,7 @@ def _winch(across_m: float, up_m: float = 0.5) -> dict:
         "drum": drum,
         "motor": motor,
         "supply": {"voltage": "240 V", "resistance": "0 ohm"},
-        "cable": {"area": "16 mm²", "length": "1 m"},
+        "cable": {"area": "16 mm²", "length": "1 m", "temperature": "20 °C"},
         **strong,
     }
 

@@ -45,6 +45,22 @@ def test_the_numbers_line_carries_a_unit_with_every_number_that_has_one():
     assert three_parts.numbers(values, "typst") == 'frac(980.67 thin "N", 1 + 0.96 + 0.96^(2))'
 
 
+def test_a_fraction_under_a_bar_is_turned_over_and_one_in_a_sum_there_is_printed_with_a_slash():
+    with sympy.evaluate(False):
+        turned, summed = a / (b / c), a / (1 + b / c)
+    printed = [
+        [expression(node, words, lambda s: Printed(s.name, ATOM)).text for words in (TEXT, LATEX, TYPST)] for node in (turned, summed)
+    ]
+    assert printed[0] == ["a·c / b", r"\frac{a \cdot c}{b}", "frac(a dot c, b)"]
+    assert printed[1] == ["a / (1 + b / c)", r"\frac{a}{1 + b / c}", "frac(a, 1 + b slash c)"]
+
+
+def test_what_divides_by_a_reciprocal_alone_leaves_no_empty_place_under_the_bar():
+    with sympy.evaluate(False):
+        node = a / (1 / b)
+    assert text(node) == "a·b"
+
+
 def test_a_sign_keeps_its_subscript_in_every_vocabulary():
     assert [Sign("T_hoist 1", "pull").printed(v) for v in (TEXT, LATEX, TYPST)] == ["T[hoist 1]", r"T_{\text{hoist 1}}", 'T_"hoist 1"']
 

@@ -126,7 +126,7 @@ def test_a_spelling_of_two_kinds_has_one_factor():
     shared = [names for names in unit_table.UNITS.values() if len(names) > 1]
     assert shared
     for names in shared:
-        assert len({units._conversion(name) for name in names.values()}) == 1
+        assert len({unit_table.conversion(name) for name in names.values()}) == 1
 
 
 @pytest.mark.parametrize(("kind", "row"), KINDS.items())
@@ -580,8 +580,8 @@ def test_demands_round_up_and_factors_round_down():
 
 def test_importing_does_not_load_pint_and_one_registry_serves_all():
     program = (
-        "import sys; from rigcheck import units; assert 'pint' not in sys.modules; units.read('1 lb', 'mass'); units.read('1 in', 'length'); "
-        "assert 'pint' in sys.modules; assert units._registry.cache_info().misses == 1"
+        "import sys; from rigcheck import unit_table, units; assert 'pint' not in sys.modules; units.read('1 lb', 'mass'); units.read('1 in', 'length'); "
+        "assert 'pint' in sys.modules; assert unit_table.registry.cache_info().misses == 1"
     )
     done = subprocess.run([sys.executable, "-c", program], cwd=Path(units.__file__).parents[1], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr

@@ -110,6 +110,16 @@ def test_a_line_along_the_travel_is_printed_at_the_height_of_the_extreme_it_lead
     assert printed["T"].value == pytest.approx(printed["T[max]"].value, rel=1e-15)
 
 
+def test_a_line_that_later_lines_read_at_another_height_is_printed_with_its_number_there(made):
+    working, _, _, _, along, _ = made
+    least = working.extreme(Sign("T_min", "least"), [along], most=False)
+    printed = {line.sign: line for line in working.printed()}
+    assert (printed["T"].height_m, printed["T"].elsewhere) == (0.5, (("1 m", "50 N"),))
+    assert printed["T[min]"].shown == "50"
+    assert printed["W"].elsewhere == printed["T[min]"].elsewhere == ()
+    assert least in working.lines
+
+
 def test_the_least_and_the_greatest_of_several_lines_each_stand_at_their_own_height(made):
     working, _, _, heavy, along, _ = made
     least = working.extreme(Sign("T_min", "least"), [along, heavy], most=False)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import (
+    best_counterweight,
     counterweight,
     drive,
     drum,
@@ -21,6 +22,7 @@ from rigcheck.checks import (
     tolerance,
     whole,
 )
+from rigcheck.checks.best_counterweight import BestCounterweight
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check, Judge
 from rigcheck.checks.rope_length import RopeLength
 from rigcheck.checks.whole import Whole
@@ -53,11 +55,15 @@ class Assessment:
     velocity_ratio: float | None
     drum_torque_nm: float | None
     motor_torque_nm: float | None
-    best_counterweight_kg: float | None
+    best_counterweight: BestCounterweight | None
     reactions: list[Reaction]
     rope_lengths: tuple[RopeLength, ...]
     second_opinion: Line | None
     guesses: list[str]
+
+    @property
+    def best_counterweight_kg(self) -> float | None:
+        return None if self.best_counterweight is None else self.best_counterweight.mass_kg
 
     @property
     def counts(self) -> dict[str, int]:
@@ -77,7 +83,7 @@ def assess(rig: Rig) -> Assessment:
     judge = Judge(solve(rig))
     ropes.check(judge)
     sheaves.check(judge)
-    best = counterweight.check(judge)
+    counterweight.check(judge)
     swing.check(judge)
     on_drum = drum.check(judge)
     train = gears.check(judge, on_drum)
@@ -85,7 +91,8 @@ def assess(rig: Rig) -> Assessment:
     holding.check(judge, on_drum, train)
     hand.check(judge, on_drum, train)
     rated = whole.rate(judge, tests_of_basis.check(judge))
-    tolerance.check(judge, rated)
+    best = best_counterweight.check(judge)
+    tolerance.check(judge, rated, best)
     pressed = reactions(judge.solution)
     for reaction in pressed:
         if reaction.name.startswith("guide of "):
@@ -104,7 +111,7 @@ def assess(rig: Rig) -> Assessment:
         velocity_ratio=None if rig.swings else float(judge.solution.travel.motion.take_in.mean()),
         drum_torque_nm=_number(on_drum.torque_raising) if turning else None,
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
-        best_counterweight_kg=best,
+        best_counterweight=best,
         reactions=pressed,
         rope_lengths=rope_length.lengths(judge, on_drum),
         second_opinion=seamanship_pull(judge.solution),

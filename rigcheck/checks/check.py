@@ -21,6 +21,7 @@ from rigcheck.working import Line, Working
 
 HOLDS, FALLS_SHORT, CANNOT_TELL = "holds", "falls short", "cannot tell"
 FROM_MEMORY = "from memory"
+COMMON_PRACTICE = "common practice, no source"
 FieldPath = tuple[str | int, ...]
 Wants = tuple[FieldPath, ...]
 """Fields of the rig file, such as ("ropes", "hoist rope", "grade"): the one to look at first comes first."""
@@ -50,7 +51,7 @@ class Check:
 
     `part` is the kind and name of the part on the drawing, such as ("rope", "hoist"). `reason` says why it cannot tell, or
     what the verdict rests on; `remedy` what would make it hold. `on_load` says whether it depends on the load; `mark` is
-    "from memory" where nothing that was read supports its capacity. `wants` are the fields that would let it tell or, where it
+    "from memory" where nothing that was read supports its capacity, "common practice, no source" where it is a rule of thumb. `wants` are the fields that would let it tell or, where it
     falls short, the fields that its remedy changes.
     """
 
@@ -78,10 +79,9 @@ class Check:
     @property
     def factor_value(self) -> float | None:
         """Capacity over demand, None where there is no demand or something is unknown."""
-        if self.demand is None or self.capacity is None:
+        if self.factor is None or self.demand is None or self.capacity is None:
             return None
-        demand, capacity = self.demand.number, self.capacity.number
-        return capacity / demand if math.isfinite(demand) and math.isfinite(capacity) and demand > 0 else None
+        return self.capacity.number / self.demand.number
 
     def margin(self, demand: numpy.ndarray, capacity: numpy.ndarray) -> numpy.ndarray:
         """Positive or zero where it holds: the capacity beyond required times demand, in the unit of the check.
@@ -106,20 +106,23 @@ class Judge:
         self.is_slack = bool(numpy.any(solution.slack()))
 
     def compare(self, id: str, item: str, what: str, part: tuple[str, str], demand: Line, capacity: Line, required: float = 1.0, *,
-                source: str, reason: str = "", remedy: str = "", mark: str = "read", needs_taut: bool = True, wants: Wants = (), mends: Wants = ()) -> Check:  # fmt: skip
+                source: str, reason: str = "", remedy: str = "", mark: str = "read", needs_taut: bool = True, wants: Wants = (), mends: Wants = (), followed: Line | None = None) -> Check:  # fmt: skip
         """Judge demand against capacity: it holds if capacity ≥ required × demand.
 
         A capacity or a limit whose only support is memory (`mark`) gives "cannot tell", as does anything that is not a number.
         `needs_taut`: whether the demand is only right while no rope goes slack. `wants` are the fields that would let it tell where it cannot,
-        `mends` those that the remedy changes.
+        `mends` those that the remedy changes. `followed` is a line as great as the demand, by which a reader comes to the factor where the demand itself is a routine.
         """
         factor = None
         known = math.isfinite(demand.number) and math.isfinite(capacity.number)
-        if known and demand.number > 0:
-            factor = self.working.apply(factor_in_hand, f"{part[1]}, {what}", f"factor: {item}, {what}", capacity=capacity, demand=demand)
         on_load = self.depends_on_load(demand, capacity)
+        is_lost = needs_taut and on_load and self.is_slack  # its lines stay, to be asked for other loads
+        if known and demand.number > 0 and not is_lost:
+            factor = self.working.apply(
+                factor_in_hand, f"{part[1]}, {what}", f"factor: {item}, {what}", capacity=capacity, demand=followed or demand
+            )
         check = Check(id, item, what, HOLDS, part, demand, capacity, factor, required, source, reason, remedy, on_load, mark)
-        if needs_taut and on_load and self.is_slack:
+        if is_lost:
             verdict, reason = CANNOT_TELL, "A rope goes slack along the travel, so this pull is not known: see the check of the slack rope."
             wants = self.wants_if_slack()
         elif not known:

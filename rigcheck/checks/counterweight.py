@@ -1,4 +1,4 @@
-"""Whether every rope stays taut, and the counterweight: what is left over to pull, how hard it may start or stop, the best weight.
+"""Whether every rope stays taut, and the counterweight: what is left over to pull, how hard it may start or stop.
 
 Friction is counted high here: while lowering it takes from the pull that keeps the hoist rope taut.
 """
@@ -9,8 +9,8 @@ import numpy
 
 from rigcheck import units
 from rigcheck.checks.check import Check, Judge, Wants, called
-from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import Sign, formula
+from rigcheck.rig.model import Rig
 from rigcheck.working import Line
 
 LEAST_PULL = Sign("T_least", "least pull along the travel, raising and lowering", "N")
@@ -39,22 +39,17 @@ def slack_acceleration(pull: DRIVE_PULL, mass: MOVED_MASS) -> LIMIT:
     return pull / mass
 
 
-def check(judge: Judge) -> float | None:
-    """Check that the ropes stay taut and, with a counterweight, how near to balance the rig is. Returns the best counterweight in kg."""
+def check(judge: Judge) -> None:
+    """Check that the ropes stay taut and, with a counterweight, how near to balance the rig is."""
     rig, solution = judge.rig, judge.solution
     stated = rig.limits.taut_margin
     if stated is not None:
         margin = judge.given(MARGIN, stated.value, WHERE, rig.limits.notes.get("taut_margin", ""))
     else:
         margin = judge.given(MARGIN, 0.0, "a rope cannot push; no margin is stated")
-    driven = {
-        stop
-        for name, rope in rig.ropes.items()
-        for stop in [name]
-        if any(hasattr(s, "wound_on") or hasattr(s, "pulled_by_hand_at") for s in rope.path)
-    }
+    pulled = pulled_ropes(rig)
     for name, runs in solution.runs.items():
-        if name in driven:
+        if pulled == [name] or (name in pulled and name in solution.shared):
             continue
         if name in solution.shared:
             judge.leave_out(f"Whether {name} stays taut: it shares its load with other ropes, so if it is a little long it hangs loose and they carry everything, "
@@ -68,37 +63,55 @@ def check(judge: Judge) -> float | None:
                       remedy="More weight on this rope.", mends=_weights(judge))  # fmt: skip
     pulls = [solution.drive_pull["raising"], solution.drive_pull["lowering least"]]
     least = judge.working.extreme(LEAST_PULL.of("hoist", "least pull left at the drive"), pulls, most=False)
-    counterweights = [name for name, body in rig.bodies.items() if body.role == "counterweight"]
-    best = _best(judge, least, margin, counterweights[0]) if len(counterweights) == 1 and stated is not None else None
+    counterweights = any(body.role == "counterweight" for body in rig.bodies.values())
     if counterweights and stated is None:
         judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
-    less = "More load or less counterweight" if counterweights or not rig.swings else "Stop the swing before its weights turn it on"
-    remedy = less + (f": {units.show(best, 'kg', 3, 'down')} would just leave the stated pull." if best is not None else ".")
-    judge.compare("taut.hoist", "hoist rope", "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
-                  source=SLACK_SOURCE, needs_taut=False, remedy=remedy, mends=_weights(judge))  # fmt: skip
+    if counterweights or not rig.swings:
+        remedy = f"More load{' or less counterweight' if counterweights else ''}."
+    else:
+        remedy = "Stop the swing before its weights turn it on."
+    judge.compare("taut.hoist", pulled_in_words(rig), "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
+                  source=SLACK_SOURCE, needs_taut=False, remedy=remedy, reason=_together(judge, pulled), mends=_weights(judge))  # fmt: skip
     if any(body.moves.kind == "hinged" for body in rig.bodies.values()):
         judge.leave_out(
             "Starting and stopping, and what a swing does to the pulls: that needs the moments of inertia about the hinge, which are not asked for."
         )
     elif counterweights:
         _check_stopping(judge)
-    return best
+
+
+def pulled_ropes(rig: Rig) -> list[str]:
+    """The ropes that the drive takes in: wound on its drum or pulled by hand."""
+    return [
+        name
+        for name, rope in rig.ropes.items()
+        if any(hasattr(stop, "wound_on") or hasattr(stop, "pulled_by_hand_at") for stop in rope.path)
+    ]
+
+
+def pulled_in_words(rig: Rig) -> str:
+    """The hoist rope by its own name; where the drive takes in several, all of them, since what is left over is their pull together."""
+    names = [called("rope", name) for name in pulled_ropes(rig)]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]} together"
+
+
+def _together(judge: Judge, pulled: list[str]) -> str:
+    """Why the pull left over is not the least pull of one rope, where the drive takes in several."""
+    if len(pulled) == 1:
+        return ""
+    told = "Their pull at the drive together, while the load moves."
+    if not set(pulled) & set(judge.solution.shared):
+        return f"{told} Each has a check of its own that it stays taut."
+    return (
+        f"{told} They share the load, so each by itself may hang loose where it is a little long, the others carrying everything: that is why the least pull "
+        f"of each standing still is {units.show(0.0, 'N')} beside it."
+    )
 
 
 def _weights(judge: Judge) -> Wants:
     """Where the masses of the counterweights are stated, and that of the load."""
     bodies = judge.rig.bodies
     return tuple(("bodies", name, "mass") for role in ("counterweight", "load") for name in bodies if bodies[name].role == role)
-
-
-def _best(judge: Judge, least: Line, margin: Line, counterweight: str) -> float | None:
-    """The counterweight that leaves just the stated margin: a heavier one lets the rope go slack, a lighter one leaves more to pull."""
-    mass = judge.solution.masses[counterweight]
-    greatest = 4 * (judge.load_mass.number + mass.number)
-    try:
-        return judge.working.what_gives(least, margin.number, mass, 0.0, greatest)
-    except OutOfRangeError:
-        return None
 
 
 def _moved_mass(judge: Judge) -> Line:
@@ -140,9 +153,9 @@ def _check_stopping(judge: Judge) -> Check:
             if limit.number > 0
             else "The rope is slack as it is."
         )
-        return judge.cannot_tell(id, "hoist rope", what, part, "How hard it stops is not stated. Time how long the load runs on after the switch is let go: speed "
+        return judge.cannot_tell(id, pulled_in_words(rig), what, part, "How hard it stops is not stated. Time how long the load runs on after the switch is let go: speed "
                                  f"over that time. {beyond}", on_load=True, wants=(("limits", "stopping"),),
                                  source=slack_acceleration.source)  # fmt: skip
     asked = judge.given(ASKED, rig.limits.stopping.value, "limits, stopping", rig.limits.notes.get("stopping", ""))
-    return judge.compare(id, "hoist rope", what, part, asked, limit, source=slack_acceleration.source, needs_taut=False,
+    return judge.compare(id, pulled_in_words(rig), what, part, asked, limit, source=slack_acceleration.source, needs_taut=False,
                          remedy="Start and stop more gently, or hang less counterweight.", mends=(("limits", "stopping"), *_weights(judge)))  # fmt: skip

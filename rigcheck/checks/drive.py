@@ -10,7 +10,7 @@ from rigcheck import units
 from rigcheck.checks import motor_formulas as formulas
 from rigcheck.checks.check import Judge, Wants, within_range
 from rigcheck.checks.drum_winding import SLACK, DrumLines
-from rigcheck.checks.feed import FeedLines, feed
+from rigcheck.checks.feed import CABLE_TEMPERATURE, WARMTH, FeedLines, feed
 from rigcheck.checks.gears import GearLines
 from rigcheck.formula import Sign
 from rigcheck.rig.model import Motor
@@ -175,11 +175,22 @@ def _starting(
     remedy = (f"On this supply and cable a stall torque of at least {units.show(stall, 'N·m', 4, 'up')} at the stated voltage and the same stall current, "
               f"or a total ratio of at least 1:{units.number(ratio, 4, 'up')} at the same efficiency.")  # fmt: skip
     told = f"The motor gets {units.show(left.number, 'V')} while it stands under full current. Many like twice the torque needed (common practice, no source)."
-    if gears.stated_worms:
-        told += f" The stated efficiency of {' and '.join(gears.stated_worms)} is one of running; from standing still it is lower, how much is not known."
-    drum.compare(judge, id, item, what, PART, needed, given, source=source, remedy=remedy, reason=told, too_kind=feeding.too_kind, wants=feeding.wants,
-                 mends=_fields("stall_torque"))  # fmt: skip
+    at_rest, friction = _at_rest(gears)
+    drum.compare(judge, id, item, what, PART, needed, given, source=source, remedy=remedy, reason=told, mends=_fields("stall_torque"),
+                 too_kind=" ".join(text for text in (feeding.too_kind, at_rest) if text), wants=feeding.wants + friction)  # fmt: skip
     return given
+
+
+def _at_rest(gears: GearLines) -> tuple[str, Wants]:
+    """Why a worm whose efficiency is only stated may take more to start than is worked, and the fields that would tell; empty where there is none."""
+    if not (worms := gears.stated_worms):
+        return "", ()
+    names = " and ".join(stage.name for stage in worms)
+    told = (
+        f"The stated efficiency of {names} is one of running; from standing still it is lower, how much is not known. "
+        f"Leave it out and state lead angle, normal pressure angle and highest friction: then it is worked from the friction."
+    )
+    return told, tuple(("drive", "gears", stage.number - 1, name) for stage in worms for name in ("efficiency", "friction"))
 
 
 def _what_current_needs(motor: Motor) -> str:
@@ -228,9 +239,9 @@ def _cable_drop(
     remedy = feeding.next_area(judge, share) if share.number > rule.number else ""
     told = "The cautious one of two customary limits is taken: 3 % where safety hangs on it, 10 % elsewhere."
     told = f"{STANDS} {told}" if stands else told
-    drum.compare(
-        judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy, reason=told, mends=(("drive", "cable", "area"),)
-    )
+    holds_cold = judge.rig.drive.cable.temperature is None and share.number <= rule.number
+    drum.compare(judge, id, item, what, part, share, rule, source=rule.source, remedy=remedy, reason=told, mends=(("drive", "cable", "area"),),
+                 too_kind=CABLE_TEMPERATURE if holds_cold else "", wants=WARMTH)  # fmt: skip
 
 
 def _motion(

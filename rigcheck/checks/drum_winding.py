@@ -57,7 +57,7 @@ class DrumLines:
     wants: Wants
 
     def compare(self, judge: Judge, id: str, item: str, what: str, part: tuple[str, str], demand: Line, capacity: Line, required: float = 1.0, *,
-                source: str, reason: str = "", remedy: str = "", too_kind: str = "", wants: Wants = (), mends: Wants = ()) -> Check:  # fmt: skip
+                source: str, reason: str = "", remedy: str = "", too_kind: str = "", mark: str = "read", wants: Wants = (), mends: Wants = ()) -> Check:  # fmt: skip
         """Judge something that rests on the drum's torque: it cannot tell while the layer is not known.
 
         `too_kind` is a further reason why the numbers at hand are kinder than the truth may be, `wants` the fields that would end it;
@@ -66,7 +66,9 @@ class DrumLines:
         unknown = "" if math.isfinite(demand.number) else SLACK if judge.is_slack else UNKNOWN
         why = " ".join(text for text in (unknown, self.open_question, too_kind) if text)
         if not why:
-            return judge.compare(id, item, what, part, demand, capacity, required, source=source, reason=reason, remedy=remedy, mends=mends)
+            return judge.compare(
+                id, item, what, part, demand, capacity, required, source=source, reason=reason, remedy=remedy, mark=mark, mends=mends
+            )
         if capacity.number < required * demand.number:
             why += f" It would fall short even so. {remedy}"
         wants = (self.wants if self.open_question else ()) + (wants if too_kind else ()) + (judge.wants_if_slack() if unknown else ())

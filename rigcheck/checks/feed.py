@@ -25,6 +25,10 @@ DESCRIBE_CABLE = "Describe the cable from supply to motor: area and length one w
 SUPPLY_RESISTANCE = ("The supply's inner resistance is not stated, so the motor may get less than is worked here: take the battery maker's figure, or measure "
                      "the fall in voltage over the rise in current. Write 0 ohm for a supply that holds its voltage.")  # fmt: skip
 
+CABLE_TEMPERATURE = ("How warm the cable gets in use is not stated, and a warm cable has more resistance than is worked here: hold a thermometer to it after an "
+                     "hour's work, or state at least the highest temperature of the place it lies in.")  # fmt: skip
+WARMTH = (("drive", "cable", "temperature"),)
+
 
 @dataclass(frozen=True)
 class FeedLines:
@@ -69,7 +73,7 @@ def feed(judge: Judge) -> FeedLines:
     )
     made, why = within_range(lambda: _cable(judge))
     if isinstance(made, str) or made is None:
-        return FeedLines(made or why, "", limit, CABLE if isinstance(made, str) else (("drive", "cable", "temperature"),), supply)
+        return FeedLines(made or why, "", limit, CABLE if isinstance(made, str) else WARMTH, supply)
     cold, cable, length = made
     stated = drive.supply.resistance
     how = drive.supply.notes.get("resistance", "") if stated else "not stated: only the cable's resistance is counted"
@@ -82,7 +86,10 @@ def feed(judge: Judge) -> FeedLines:
         )
         judge.cannot_tell("motor.voltage", "motor", "supply above its stated voltage", ("motor", "motor"), reason, on_load=True, source="stated voltages",
                           wants=(("drive", "motor", "voltage"), ("drive", "supply", "voltage")))  # fmt: skip
-    return FeedLines("", "" if stated else SUPPLY_RESISTANCE, limit, () if stated else RESISTANCE, supply, cold, cable, length, loop)
+    kind = [] if stated else [(SUPPLY_RESISTANCE, RESISTANCE)]
+    kind += [] if drive.cable.temperature is not None else [(CABLE_TEMPERATURE, WARMTH)]
+    too_kind, wants = " ".join(text for text, _ in kind), tuple(path for _, paths in kind for path in paths)
+    return FeedLines("", too_kind, limit, wants, supply, cold, cable, length, loop)
 
 
 def _size(area_m2: float) -> str:
@@ -100,9 +107,9 @@ def _cable(judge: Judge) -> tuple[Line, Line, Line] | str:
     area = _size(row.area_m2)
     cold = working.looked_up(formulas.COLD, row.resistance_ohm_m, f"class {row.cable_class}, {area}", row.source)
     per_length, base = cold, formulas.TEMPERATURE.low
-    if cable.temperature.value <= base:
+    if cable.temperature is not None and cable.temperature.value <= base:
         judge.leave_out(f"the warming of the cable: its resistance is taken at {units.show(base, '°C')}, and a warm cable has more")
-    if cable.temperature.value > base:
+    if cable.temperature is not None and cable.temperature.value > base:
         growth = copper_temperature_coefficient()
         rise = working.looked_up(formulas.GROWTH, growth.per_k, growth.name, growth.source)
         warm = judge.given(formulas.TEMPERATURE, cable.temperature.value, "drive, cable, temperature", cable.notes.get("temperature", ""))

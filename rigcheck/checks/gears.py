@@ -64,12 +64,10 @@ class GearLines:
         return " ".join(_ask_ratio(stage.number, stage.gear.kind) for stage in self.stages if stage.ratio is None)
 
     @property
-    def stated_worms(self) -> list[str]:
+    def stated_worms(self) -> list[Stage]:
         """Worm stages whose efficiency is taken as stated and not worked from their friction."""
         return [
-            stage.name
-            for stage in self.stages
-            if stage.gear.kind == "worm" and stage.efficiency is not None and stage.efficiency.kind == GIVEN
+            stage for stage in self.stages if stage.gear.kind == "worm" and stage.efficiency is not None and stage.efficiency.kind == GIVEN
         ]
 
 

@@ -7,14 +7,16 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import hand_formulas as formulas
-from rigcheck.checks.check import Judge
+from rigcheck.checks.check import COMMON_PRACTICE, Judge
 from rigcheck.checks.drum_winding import DrumLines
 from rigcheck.checks.gears import GearLines
 from rigcheck.working import Line
 
 ON_A_LINE_N = 250.0
 ON_A_CRANK_N = 150.0
-SOURCE = "common practice, no source"
+SOURCE = COMMON_PRACTICE
+BELAY = "Nothing but the hands holds the load until the line is belayed: keep it belayed whenever nobody hauls."
+THUMB = "A rule of thumb that no source supports: it says what is customary, not what a person can do."
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,10 @@ def _allowed(judge: Judge, value: float, where: str) -> Line:
     return judge.working.looked_up(formulas.SHARE.of("allowed", f"customary effort of one person {where}"), value, where, SOURCE)
 
 
+def _lower(words: str) -> str:
+    return f"{words[:1].lower()}{words[1:]}"
+
+
 def _people_for(effort: Line, allowed: Line) -> str:
     many = effort.number / allowed.number
     return str(math.ceil(many)) if math.isfinite(many) else "an unknown number of"
@@ -53,8 +59,8 @@ def _hand_line(judge: Judge) -> HandLines:
     allowed = _allowed(judge, ON_A_LINE_N, "on a hand line")
     remedy, mends = f"At least {_people_for(most, allowed)} people on the line, or more parts of rope.", (("drive", "people"),)
     judge.compare("hand.pull", "hand line", "pull of one person", ("rope", judge.solution.drive_rope), each, allowed, source=SOURCE, remedy=remedy, mends=mends,
-                  reason="A rule of thumb for standing and pulling down hand over hand.")  # fmt: skip
-    judge.leave_out("how the hand line is made fast: nothing holds the load but the hands until it is belayed")
+                  mark=COMMON_PRACTICE, reason=f"{BELAY} No more than {units.show(ON_A_LINE_N, 'N')} for each person, standing and pulling down hand over hand: {_lower(THUMB)}")  # fmt: skip
+    judge.leave_out("how the hand line is made fast, and whether the cleat or pin that it is belayed to bears it")
     judge.leave_out("footing, gloves and grip of those who pull")
     return HandLines(most, each)
 
@@ -82,5 +88,5 @@ def _crank(judge: Judge, drum: DrumLines, gears: GearLines) -> HandLines:
     remedy = (f"At least {_people_for(most, allowed)} people on the crank, a handle of at least {units.show(over * crank.radius.value, 'mm', 3, 'up')}, "
               f"or a total ratio of at least 1:{units.number(over * gears.ratio.number, 4, 'up')} at the same efficiency.")  # fmt: skip
     drum.compare(judge, "crank.effort", "crank", "effort of one person", part, each, allowed, source=SOURCE, remedy=remedy, mends=(("drive", "crank", "people"), ("drive", "crank", "radius")),
-                 reason="A rule of thumb for turning a handle at a steady pace.")  # fmt: skip
+                 mark=COMMON_PRACTICE, reason=f"{units.show(ON_A_CRANK_N, 'N')} for each person, turning a handle at a steady pace: {_lower(THUMB)}")  # fmt: skip
     return HandLines(most, each)

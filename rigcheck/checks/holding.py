@@ -235,6 +235,19 @@ def _brake_is_open(brake: Brake) -> tuple[str, Wants]:
     return ask, tuple(("drive", "brake", field) for field in ("on", "sets_itself", "torque") if getattr(brake, field) is None)
 
 
+def _read_with_losses(drum: DrumLines, train: GearLines, brake: Brake, share: float) -> str:
+    """The same share of the torque that raises the full load, all losses in it: another reading of the same clause, told beside ours."""
+    raising = drum.torque_raising.number
+    if brake.on == "motor shaft":
+        if train.efficiency is None:
+            return ""
+        raising /= train.ratio.number * train.efficiency.number
+    return (
+        f" Read as a share of the torque that raises the load, all friction in it, the clause asks {units.show(share * raising, 'N·m', 4, 'up')}: "
+        "friction helps a brake to hold, so less does it; which reading binds you is for your local rules to say."
+    )
+
+
 def _place_of_brake(drum: DrumLines, train: GearLines, brake: Brake, at_shaft: Line | None) -> tuple[Line | None, str, Wants]:
     """The torque at the brake's own shaft; None, with what is missing and where, if the ratio between it and the drum is not known."""
     if brake.on == "drum":
@@ -358,6 +371,7 @@ def _brake(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: Line | Non
                                  required=None if place is None else rule.value)  # fmt: skip
     stricter = units.show(place.number * strict.value, "N·m", 4, "up")
     told = f"No help from the gears' friction is counted. {strict.source.split(':')[0]} asks {units.show(strict.value, '%')}: {stricter}."
+    told += _read_with_losses(drum, train, drive.brake, rule.value)
     belt = None if drive.brake.on == "drum" else _belt_between(train, 0)
     if belt is not None:
         told += f" It holds the drum through the belt of {belt.name}: if that slips or parts, nothing does."

@@ -208,7 +208,7 @@ def motor_efficiency(torque: TORQUE, speed: SPEED, voltage: VOLTAGE, current: CU
 def load_speed(speed: SPEED, radius: RADIUS, ratio: TRAIN_RATIO, take_in: TAKE_IN) -> LOAD_SPEED:
     """Speed at which the load rises.
 
-    Source: geometry: rope wound in per second over rope wound in per metre of rise.
+    Source: geometry: rope wound in per second over rope wound in for each length of rise.
 
     >>> load_speed(speed=120.0, radius=0.1, ratio=30.0, take_in=2.0)
     0.2

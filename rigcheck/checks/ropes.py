@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rigcheck import units
 from rigcheck.checks import rope_formulas as formulas
-from rigcheck.checks.check import FALLS_SHORT, FROM_MEMORY, Judge, Wants, called
+from rigcheck.checks.check import A_HAIR, FALLS_SHORT, FROM_MEMORY, Judge, Wants, called
 from rigcheck.checks.rope_strength import Strength, breaking_force_n, catalogue_diameters_m, strength
 from rigcheck.errors import OutOfRangeError, PartError
 from rigcheck.parts.bend_strength import BEND_SOURCE, bend_strength
@@ -100,10 +100,16 @@ def _index(judge: Judge, id: str) -> int:
     return next(i for i, check in enumerate(judge.checks) if check.id == id)
 
 
+def _said(rope: Rope) -> str:
+    """What is said of a rope's condition where the share of its strength that is left is not stated."""
+    note = rope.notes.get("remaining_strength", "").strip().rstrip(".")
+    return f"Of its condition it is said: {note}." if note else "Its condition is not stated."
+
+
 def _check_condition(judge: Judge, this: _Rope) -> None:
     id, part = f"rope.{this.name}.condition", ("rope", this.name)
     if this.condition is None:
-        judge.cannot_tell(id, called("rope", this.name), "condition", part, "Its condition is not stated. Count broken wires or look for glazing, powder and cuts along its whole "
+        judge.cannot_tell(id, called("rope", this.name), "condition", part, f"{_said(this.rope)} Count broken wires or look for glazing, powder and cuts along its whole "
                           "length, measure its diameter, and enter the share of strength left (1 for a new rope).", on_load=False,
                           wants=_condition(this))  # fmt: skip
         return
@@ -161,7 +167,7 @@ def _judge_place(
             item,
             what,
             part,
-            "Its condition is not stated: see the check of the condition.",
+            f"{_said(this.rope)} See the check of the condition.",
             on_load=True,
             wants=_condition(this),
             demand=demand,
@@ -270,16 +276,12 @@ def _check_bends(judge: Judge, this: _Rope) -> list[_Place]:
         share_for = _share_over(bend_m)
         place = _Place(id, what, pull, share_for)
         places.append(place)
-        reason = (
-            "The bend's share was published for wire rope; that it holds for fibre rope is common practice, no source."
-            if this.rope.kind == "fibre"
-            else ""
-        )
+        reason = _told_of_bend(judge, this, getattr(stop, "over", None), ratio)
         try:
             share = share_for(this.rope.diameter.value)
         except OutOfRangeError as fault:
             bend_path = ("sheaves", stop.over, "pitch_diameter") if hasattr(stop, "over") else ("drive", "drum", "diameter")
-            judge.cannot_tell(id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}.", on_load=True, wants=(bend_path,),
+            judge.cannot_tell(id, called("rope", this.name), what, ("rope", this.name), f"{fault.wrong}. {reason}".strip(), on_load=True, wants=(bend_path,),
                               required=this.required)  # fmt: skip
             continue
         row = f"D/d = {ratio.number:.1f}"
@@ -297,11 +299,29 @@ def _share_over(bend_m: float) -> Callable[[float], float]:
     return lambda diameter_m: float(bend_strength(bend_m / diameter_m))
 
 
+def _told_of_bend(judge: Judge, this: _Rope, sheave: str | None, ratio: Line) -> str:
+    """What stands beside the strength of a fibre rope over a bend: nothing that was read says how far it may be bent, and a value from memory does not judge."""
+    if this.rope.kind != "fibre":
+        return ""
+    told = "The bend's share was published for wire rope; that it holds for fibre rope is common practice, no source."
+    least = least_ratio("sheave", this.rope.kind)
+    if sheave is None or least.mark != FROM_MEMORY:
+        return told
+    judge.leave_out(
+        f"Whether the sheaves are large enough for {this.name}, a fibre rope: no published least size is at hand, see its checks over each sheave."
+    )
+    has, asked = units.number(ratio.number, 3, "down"), f"{least.value:g}"
+    if ratio.number < least.value * (1 - A_HAIR):
+        return (
+            f"By what is remembered the sheave is too small: it measures {has} rope diameters, and for fibre rope {asked} or more are asked (from memory, so it does "
+            f"not judge). A rope bent so sharply wears out soon: take a larger sheave. {told}"
+        )
+    return f"The sheave measures {has} rope diameters; {asked} or more are asked for fibre rope (from memory, so it does not judge). {told}"
+
+
 def _check_ratio(judge: Judge, this: _Rope, sheave: str, ratio: Line, least) -> None:
-    """The least D/d; for fibre rope the only value at hand is from memory, so it is told and does not judge."""
+    """The least D/d; for fibre rope the only value at hand is from memory: it stands beside the rope's strength there and does not judge."""
     if least.mark == FROM_MEMORY:
-        judge.leave_out(f"Least size of sheaves for fibre rope: {least.value:g} rope diameters is from memory only and was not judged; "
-                        f"{this.name} over {sheave} has {ratio.number:.1f}.")  # fmt: skip
         return
     asked = judge.working.looked_up(
         formulas.DIAMETER_RATIO.of(f"{this.name}, {sheave} least", "least D/d of a sheave"),
@@ -333,7 +353,7 @@ def _remedy(judge: Judge, this: _Rope, places: list[_Place]) -> str:
             continue
         if holds:
             grown = ", if its breaking force grows with its cross-section" if this.rope.breaking_force is not None else ""
-            return f"{units.show(diameter_m, 'mm')} of the same rope would hold at every place{grown}.{_sheaves_for(judge, this.rope, diameter_m)}"
+            return f"{units.nominal(diameter_m, 'mm')} of the same rope would hold at every place{grown}.{_sheaves_for(judge, this.rope, diameter_m)}"
     worst = max(place.pull.number for place in places)
     need = this.required * worst * this.dynamic.number
     none = "No size of this rope in the catalogue holds: find" if known else "Find"
@@ -344,6 +364,9 @@ def _sheaves_for(judge: Judge, rope: Rope, diameter_m: float) -> str:
     """What the thicker rope asks of its sheaves, if they are too small for it."""
     least = least_ratio("sheave", rope.kind)
     smallest = min((judge.rig.sheaves[stop.over].pitch_diameter.value for stop in rope.path if hasattr(stop, "over")), default=float("inf"))
-    if least.mark == FROM_MEMORY or smallest >= least.value * diameter_m:
+    if smallest >= least.value * diameter_m * (1 - A_HAIR):
         return ""
+    if least.mark == FROM_MEMORY:
+        left = units.number(smallest / diameter_m, 3, "down")
+        return f" Its smallest sheave would then measure only {left} rope diameters; {least.value:g} or more are asked (from memory)."
     return f" Its sheaves must then measure at least {units.show(least.value * diameter_m, 'mm', 3, 'up')}."

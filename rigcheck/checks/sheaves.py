@@ -120,7 +120,7 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
 def _check_groove(judge: Judge, rope: str, name: str) -> None:
     groove = judge.rig.sheaves[name].groove_diameter
     if groove is None:
-        judge.leave_out(f"Whether the rope fits the groove of sheave {name}: its groove is not stated.")
+        judge.leave_out(f"Whether the rope fits the groove of {called('sheave', name)}: its groove is not stated.")
         return
     width = judge.given(Sign("d_g", "width of the groove", "mm").of(name), groove.value, f"sheaves, {name}, groove_diameter")
     thick = judge.given(DIAMETER.of(f"{rope} on {name}"), judge.rig.ropes[rope].diameter.value, f"ropes, {rope}, diameter")

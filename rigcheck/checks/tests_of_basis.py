@@ -2,7 +2,7 @@
 
 At a test load the pulls are worked out anew (with a counterweight they grow faster than the load). A rope or a sheave must
 then still keep what its required factor leaves after the test coefficient, and the drive must still move the dynamic one. Each test
-names the part that has least left.
+names the part that has least left, and the lines of that part are written out for the test load.
 """
 
 from __future__ import annotations
@@ -12,16 +12,59 @@ from collections.abc import Callable
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import CANNOT_TELL, FROM_MEMORY, HOLDS, Check, Judge, Wants
-from rigcheck.formula import Sign
+from rigcheck.checks.anew import anew
+from rigcheck.checks.check import CANNOT_TELL, FROM_MEMORY, HOLDS, Check, Judge, Wants, within_range
+from rigcheck.formula import Sign, formula
 from rigcheck.working import Line
 
 COEFFICIENT = Sign("k_test", "test load over rated load", "", low=1)
-USE = Sign("u", "most used share of what the test leaves", "")
+USE = Sign("u", "most used share of what the test leaves", "", towards="up")
 WHOLE = Sign("u_max", "the whole of it", "")
+MASS = Sign("m", "mass of the load", "kg", low=0)
+TEST_MASS = Sign("m_test", "the load in the test", "kg")
+DEMAND = Sign("D", "demand in the test", "")
+CAPACITY = Sign("C", "capacity", "", above=0)
+REQUIRED = Sign("ν_required", "factor required in use", "", above=0)
+SHARE = Sign("u", "used share of what the test leaves", "", towards="up")
 
 
 LEFT_OUT = "What the test loads ask of {parts}: the tests look at ropes and sheaves only{motor}."
+
+
+@formula
+def load_in_test(mass: MASS, coefficient: COEFFICIENT) -> TEST_MASS:
+    """The load of a test.
+
+    Source: meaning of a test coefficient, Regulation (EU) 2023/1230, Annex III, 4.1.2.3.
+
+    >>> load_in_test(mass=100.0, coefficient=1.25)
+    125.0
+    """
+    return mass * coefficient
+
+
+@formula
+def share_of_strength(required: REQUIRED, demand: DEMAND, coefficient: COEFFICIENT, capacity: CAPACITY) -> SHARE:
+    """How much of what its required factor leaves in a test a rope or a sheave uses: the factor is asked of the rated load, which the test exceeds.
+
+    Source: definition; the test coefficient is part of the factor required in use.
+
+    >>> share_of_strength(required=5.0, demand=1000.0, coefficient=1.25, capacity=20000.0)
+    0.2
+    """
+    return required * demand / (coefficient * capacity)
+
+
+@formula
+def share_of_drive(demand: DEMAND, capacity: CAPACITY) -> SHARE:
+    """How much of its capacity the drive uses in a test: it must simply move the load.
+
+    Source: definition.
+
+    >>> share_of_drive(demand=30.0, capacity=120.0)
+    0.25
+    """
+    return demand / capacity
 
 
 def check(judge: Judge) -> dict[str, Callable[[float], Check]]:
@@ -83,16 +126,32 @@ def _check_at(judge: Judge, kind: str, coefficient: float, checks: list[Check]) 
         # of parts that have equally little left the first is named
         return known[int(numpy.flatnonzero(used >= used.max() - 1e-9 * abs(used.max()))[0])]
 
-    used = judge.working.solve_in_numbers(USE.of(kind, f"{what}: most used share of what is left"), compute, "all pulls worked out anew at the test load",
-                                          judge.basis.source, mass=judge.load_mass, coefficient=factor)  # fmt: skip
-    one = judge.working.given(WHOLE.of(kind), 1.0, "definition")
     least = deciding(judge.load_mass.number)
+    written, _ = (None, "") if judge.is_slack else within_range(lambda: _written_out(judge, kind, least, factor))
+    how = (
+        f"the greatest of the shares of {len(known)} parts, each worked out anew at the test load, here that of {least.item}, {least.what}"
+    )
+    used = judge.working.solve_in_numbers(USE.of(kind, f"{what}: most used share of what is left"), compute, how, judge.basis.source,
+                                          mass=judge.load_mass, coefficient=factor)  # fmt: skip
+    one = judge.working.given(WHOLE.of(kind), 1.0, "definition")
     named = f"{least.item}, {least.what}"
     found = judge.compare(id, "whole rig", what, part, used, one, source=judge.basis.source, reason=f"{named[:1].upper()}{named[1:]} governs: it has least left at this load.",
-                          remedy=f"{named[:1].upper()}{named[1:]} has too little left for the test.", wants=wants, mends=_to_change(least))  # fmt: skip
+                          remedy=f"{named[:1].upper()}{named[1:]} has too little left for the test.", wants=wants, mends=_to_change(least), followed=written)  # fmt: skip
     if unknown and found.verdict == HOLDS:
-        judge.replace(found, verdict=CANNOT_TELL, reason=f"What is known holds. {why}", wants=wants)
+        judge.replace(found, verdict=CANNOT_TELL, reason=f"What is known holds, and of that {named} has least left. {why}", wants=wants)
     return deciding
+
+
+def _written_out(judge: Judge, kind: str, least: Check, coefficient: Line) -> Line:
+    """The lines of the part with least left, for the test load, down to the share that it uses."""
+    working, of = judge.working, f"{kind} test"
+    load = working.apply(load_in_test, kind, f"the load in the {of}", mass=judge.load_mass, coefficient=coefficient)
+    demand, capacity = (anew(working, line, judge.load_mass, load, of) for line in (least.demand, least.capacity))
+    what = f"used share of what the {of} leaves: {least.item}, {least.what}"
+    if least.unit != "N":
+        return working.apply(share_of_drive, of, what, demand=demand, capacity=capacity)
+    required = working.given(REQUIRED.of(of, f"factor required of {least.item}, {least.what}"), least.required, least.source)
+    return working.apply(share_of_strength, of, what, required=required, demand=demand, coefficient=coefficient, capacity=capacity)
 
 
 def _to_change(check: Check) -> Wants:

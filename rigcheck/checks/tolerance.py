@@ -11,7 +11,8 @@ from collections.abc import Iterator
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import CANNOT_TELL, Check, FieldPath, Judge
+from rigcheck.checks.best_counterweight import BestCounterweight
+from rigcheck.checks.check import CANNOT_TELL, COMMON_PRACTICE, Check, FieldPath, Judge
 from rigcheck.checks.whole import Whole
 from rigcheck.formula import Sign, formula
 from rigcheck.units import Quantity
@@ -52,7 +53,7 @@ def lightest_load(mass: LOAD, tolerance: TOLERANCE) -> LIGHTEST:
     return mass - tolerance
 
 
-def check(judge: Judge, whole: Whole) -> None:
+def check(judge: Judge, whole: Whole, best: BestCounterweight | None = None) -> None:
     """Judge both ends of the load's tolerance against the loads at which the checks on the load hold; name the tolerances that do not count."""
     mass, path = judge.rig.load.mass, ("bodies", judge.rig.load_name, "mass")
     others = [words for where, words in _with_tolerance(judge.rig, ()) if where != path]
@@ -63,7 +64,7 @@ def check(judge: Judge, whole: Whole) -> None:
     tolerance = judge.given(TOLERANCE, mass.plus_minus, f"bodies, {judge.rig.load_name}, mass", judge.rig.load.notes.get("mass", ""))
     _upper(judge, whole, tolerance)
     if whole.by_load.least_kg is not None:
-        _lower(judge, whole, tolerance)
+        _lower(judge, whole, tolerance, best)
 
 
 def _upper(judge: Judge, whole: Whole, tolerance: Line) -> None:
@@ -71,7 +72,7 @@ def _upper(judge: Judge, whole: Whole, tolerance: Line) -> None:
     greatest = whole.by_load.greatest_kg
     beside = ("load.tolerance", judge.rig.load_name, WHAT, ("body", judge.rig.load_name))
     if not math.isfinite(greatest):
-        if whole.rated_load_kg is None:
+        if _on_the_load(judge):
             judge.cannot_tell(*beside, _open_question(), on_load=True, wants=judge.wanted(_on_the_load(judge)), source=SOURCE, demand=most)
         else:
             judge.holds(*beside, f"No limit was found, so not at {units.show(most.number, 'kg', 4, 'up')} either.", source=SOURCE)
@@ -84,10 +85,12 @@ def _upper(judge: Judge, whole: Whole, tolerance: Line) -> None:
     _compare(judge, whole, beside, most, _range_line(judge, GREATEST, greatest), remedy)
 
 
-def _lower(judge: Judge, whole: Whole, tolerance: Line) -> None:
+def _lower(judge: Judge, whole: Whole, tolerance: Line, best: BestCounterweight | None) -> None:
     least = judge.working.apply(lightest_load, mass=judge.load_mass, tolerance=tolerance)
     asked = whole.by_load.least_kg
     remedy = f"Lift no less than {units.show(asked, 'kg', 4, 'up')}, or weigh it more closely."
+    if best is not None and (best.mass_kg is None or best.mass_kg < judge.solution.masses[best.name].number):
+        remedy = f"{remedy[:-1]}, or hang {best.remedy}"
     beside = ("load.tolerance.least", judge.rig.load_name, WHAT_LEAST, ("body", judge.rig.load_name))
     _compare(judge, whole, beside, _range_line(judge, LEAST, asked), least, remedy)
 
@@ -101,19 +104,38 @@ def _range_line(judge: Judge, sign: Sign, load_kg: float) -> Line:
 def _compare(judge: Judge, whole: Whole, beside: tuple[str, str, str, tuple[str, str]], demand: Line, capacity: Line, remedy: str) -> None:
     """What already falls short on what is known does so whatever the rest may say; what holds on what is known cannot be told yet."""
     path: FieldPath = ("bodies", judge.rig.load_name, "mass")
-    reason = "All other checks judge the middle value."
-    if whole.rated_load_kg == 0 and whole.by_load.greatest_kg > 0:
-        reason += (
-            " Compared with the loads at which the checks on the load hold; the rated load is nothing for a reason that no load mends."
-        )
-    if whole.rated_load_kg is None and capacity.number >= demand.number:
+    thumb = _by_thumb(judge, whole) if beside[2] == WHAT else ""
+    reason = f"All other checks judge the middle value.{thumb}{_alone(judge, whole)}"
+    if _on_the_load(judge) and capacity.number >= demand.number:
         judge.cannot_tell(
             *beside, _open_question(), on_load=True, wants=judge.wanted(_on_the_load(judge)), source=SOURCE, demand=demand, required=1.0
         )
         return
-    found = judge.compare(*beside, demand, capacity, source=SOURCE, reason=reason, remedy=remedy, needs_taut=False, mends=(path,))
+    found = judge.compare(*beside, demand, capacity, source=SOURCE, reason=reason, remedy=remedy, needs_taut=False, mends=(path,),
+                          mark=COMMON_PRACTICE if thumb else "read")  # fmt: skip
     if not found.on_load:
         judge.replace(found, on_load=True)
+
+
+def _by_thumb(judge: Judge, whole: Whole) -> str:
+    """That what governs the loads compared with is a rule of thumb, and how far everything else reaches; "" where it is not."""
+    governs = next((check for check in judge.checks if check.id == whole.by_load.governed_by), None)
+    if governs is None or governs.mark != COMMON_PRACTICE or whole.sourced is None:
+        return ""
+    others = whole.sourced.greatest_kg
+    reach = f"all others hold up to {units.show(others, 'kg', 4, 'down')}" if math.isfinite(others) else "no other sets a limit"
+    return f" What governs there is a rule of thumb without a source, {governs.item}, {governs.what}; {reach}."
+
+
+def _alone(judge: Judge, whole: Whole) -> str:
+    """That the rig falls short for a reason that no load mends, whatever this comparison says."""
+    if whole.rated_load_kg != 0 or whole.by_load.greatest_kg <= 0:
+        return ""
+    why = next(check for check in judge.checks if check.id == whole.governed_by)
+    return (
+        " This compares only with the loads at which the checks on the load hold, taken alone: whatever the load, the rig falls short because of "
+        f"{why.item}, {why.what}."
+    )
 
 
 def _on_the_load(judge: Judge) -> list[Check]:
@@ -128,7 +150,7 @@ def _with_tolerance(part, path: FieldPath) -> Iterator[tuple[FieldPath, str]]:
     """Every quantity of a part, and of the parts in it, that carries a tolerance: its path, and its name with what was typed."""
     if isinstance(part, Quantity):
         if part.plus_minus:
-            yield path, f"{', '.join(str(step).replace('_', ' ') for step in path if not isinstance(step, int))} ({part.text})"
+            yield path, f"{', '.join(str(step).replace('_', ' ') for step in path if not isinstance(step, int))} ({part})"
         return
     if isinstance(part, dict):
         children = part.items()

@@ -6,12 +6,13 @@ pulls that are straight in the load, so each check holds over one stretch of loa
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 import numpy
 
-from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, FROM_MEMORY, Check, Judge
+from rigcheck.checks.check import CANNOT_TELL, COMMON_PRACTICE, FALLS_SHORT, FROM_MEMORY, Check, Judge
 from rigcheck.working import Line
 
 DOUBLINGS = numpy.arange(-12, 13)
@@ -40,7 +41,8 @@ class Range:
 class Whole:
     """The rated load as the contract states it, and the range on what is known.
 
-    `by_load` is the range over which all known checks on the load hold, whatever the checks say that do not depend on it.
+    `by_load` is the range over which all known checks on the load hold, whatever the checks say that do not depend on it. Where a rule of thumb without
+    a source governs an end of it, `sourced` is the range over which all others hold, so that no such rule is all that is told of a limit.
     """
 
     rated_load_kg: float | None
@@ -49,6 +51,7 @@ class Whole:
     rated_load_on_what_is_known_kg: float
     known: Range
     by_load: Range
+    sourced: Range | None = None
 
 
 def rate(judge: Judge, tests: Mapping[str, Callable[[float], Check]] | None = None) -> Whole:
@@ -57,13 +60,24 @@ def rate(judge: Judge, tests: Mapping[str, Callable[[float], Check]] | None = No
     `tests` gives, by the id of a test load's check, the function that names what has least left there.
     """
     known = _with_tests(load_range(judge), tests or {})
+    sourced = _sourced(judge, known, tests or {})
     short = next((c for c in judge.checks if c.verdict == FALLS_SHORT and not c.on_load), None)
     if short is not None:
-        return Whole(0.0, short.id, None, 0.0, Range(0.0, short.id, None, None), known)
+        return Whole(0.0, short.id, None, 0.0, Range(0.0, short.id, None, None), known, sourced)
     unknown = next((c for c in judge.checks if c.verdict == CANNOT_TELL and c.on_load), None)
     if unknown is not None:
-        return Whole(None, unknown.id, known.least_kg, known.greatest_kg, known, known)
-    return Whole(known.greatest_kg, known.governed_by, known.least_kg, known.greatest_kg, known, known)
+        return Whole(None, unknown.id, known.least_kg, known.greatest_kg, known, known, sourced)
+    return Whole(known.greatest_kg, known.governed_by, known.least_kg, known.greatest_kg, known, known, sourced)
+
+
+def _sourced(judge: Judge, known: Range, tests: Mapping[str, Callable[[float], Check]]) -> Range | None:
+    """The range without the rules of thumb, where one of them governs; None where none does."""
+    by_thumb = {check.id for check in judge.checks if check.mark == COMMON_PRACTICE}
+    if not by_thumb & {known.governed_by, known.least_governed_by}:
+        return None
+    others = copy.copy(judge)
+    others.checks = [check for check in judge.checks if check.id not in by_thumb]
+    return _with_tests(load_range(others), tests)
 
 
 def _with_tests(found: Range, tests: Mapping[str, Callable[[float], Check]]) -> Range:

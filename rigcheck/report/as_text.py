@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
-from rigcheck import MODEL_VERSION, units
+from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
 from rigcheck.report import contents, whole_words
@@ -109,7 +109,7 @@ def _pulls(runs: list[RunOfRope]) -> list[str]:
         )
         up = _with_height(run.raising)
         if shares and run.likely_raising_n is not None:
-            up += f" likely {units.show(run.likely_raising_n, 'N', 4, 'up')}"
+            up += f" likely {_with_height(run.likely_raising)}"
         rows.append(_row([f"{run.rope}, run {run.number + 1}", run.start, run.end, up, still, _with_height(run.lowering)], widths))
     return [line for row in rows for line in row]
 

@@ -12,7 +12,9 @@ from rigcheck import units, whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import A_HAIR, CANNOT_TELL, FALLS_SHORT, HOLDS, Check, called
 from rigcheck.report import governing
+from rigcheck.report.inputs import as_typed
 from rigcheck.report.pulls import Extreme, RunOfRope
+from rigcheck.working import PrintedLine
 
 WORST_FIRST = (FALLS_SHORT, CANNOT_TELL, HOLDS)
 CAUTIONS = (
@@ -23,7 +25,7 @@ CAUTIONS = (
 )
 _A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
-SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long; the share by stiffness stands beside it where it is known."
+SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long, and may itself hang loose while standing still; the greatest share by stiffness stands beside it where it is known, with its own height."
 ON_WHAT_IS_KNOWN = "On what is known (no permission)"
 SHARED_IN_A_DRAWING = "falls that share the load: each with the worst share that may come to it"
 
@@ -101,11 +103,13 @@ def rated_load(assessment: Assessment) -> list[tuple[str, str]]:
     """Lines of what and how much: the load entered, the rated load with what governs it, the least load."""
     whole, known = assessment.whole, assessment.whole.known
     governed = _named(assessment, whole.governed_by)
-    lines = [("Load entered", assessment.rig.load.mass.text)]
+    lines = [("Load entered", as_typed(assessment.rig.load.mass))]
     if whole.rated_load_kg is None:
         lines.append(("Rated load", f"cannot tell, because of: {governed}" if governed else "cannot tell"))
         least = units.show(known.greatest_kg, "kg", 4, "down")
-        at_most = "nothing that is known limits it" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
+        at_most = (
+            "no limit can be told from what is known" if least == "infinite" else f"{least}, limited by: {governing.greatest(assessment)}"
+        )
         lines.append((ON_WHAT_IS_KNOWN, at_most))
     elif whole.rated_load_kg == 0:
         nothing = units.show(0.0, "kg")
@@ -127,10 +131,13 @@ def figures(assessment: Assessment) -> list[tuple[str, str]]:
     for words, value, unit, towards in (
         ("Greatest torque on the drum", assessment.drum_torque_nm, "N·m", "up"),
         ("Torque asked of the motor", assessment.motor_torque_nm, "N·m", "up"),
-        ("Counterweight that just leaves the stated pull", assessment.best_counterweight_kg, "kg", "down"),
     ):
         if value is not None:
             found.append((words, units.show(value, unit, 4, towards)))
+    best = assessment.best_counterweight
+    if best is not None:
+        told = "none" if best.mass_kg is None else units.show(best.mass_kg, "kg", 4, "down")
+        found.append(("Best counterweight", f"{told}. {best.words}"))
     found += [(f"Least length of {called('rope', each.name)} to buy", each.words) for each in assessment.rope_lengths]
     if assessment.second_opinion is not None:
         opinion = (
@@ -241,6 +248,14 @@ def factors_in_hand(assessment: Assessment) -> dict[str, int]:
 
 def newtons(pull_n: float) -> str:
     return units.show(pull_n, "N", 4, "up")
+
+
+def heights_told(line: PrintedLine) -> str:
+    """At which height a line of working is read, and what it is at other heights at which later lines read it; empty where no height matters."""
+    if line.height_m is None:
+        return ""
+    others = [f"at {where} it is {shown}" for where, shown in line.elsewhere]
+    return "; ".join([f"at {whereabouts.standing(line.height_m, line.angle_rad)}", *others])
 
 
 def metres(height_m: float) -> str:

@@ -29,6 +29,7 @@ class InkMap:
         self._sums[1:, 1:] = numpy.bincount(cells, weights, rows * columns).reshape(rows, columns)
         numpy.cumsum(self._sums, axis=0, out=self._sums)
         numpy.cumsum(self._sums, axis=1, out=self._sums)
+        self._last = numpy.array([columns, rows])
         self._later, self._later_weights = numpy.empty((0, 2)), numpy.empty(0)
 
     def add(self, ink: numpy.ndarray, weights: numpy.ndarray) -> None:
@@ -38,11 +39,11 @@ class InkMap:
 
     def weight_in(self, places: numpy.ndarray, half: numpy.ndarray) -> tuple[numpy.ndarray, numpy.ndarray]:
         """About how much ink each upright box about a place covers, and how much of it belongs to thick lines, (n,) each."""
-        sums = self._sums
-        last = numpy.array([sums.shape[1] - 1, sums.shape[0] - 1])
-        low = numpy.clip(((places - half) / _CELL_PX).astype(int), 0, last)
-        high = numpy.clip(((places + half) / _CELL_PX + 1).astype(int), 0, last)
-        found = sums[high[:, 1], high[:, 0]] - sums[low[:, 1], high[:, 0]] - sums[high[:, 1], low[:, 0]] + sums[low[:, 1], low[:, 0]]
+        sums, last = self._sums, self._last
+        low = numpy.minimum(numpy.maximum(((places - half) / _CELL_PX).astype(int), 0), last)
+        high = numpy.minimum(numpy.maximum(((places + half) / _CELL_PX + 1).astype(int), 0), last)
+        left, right, above, below = low[:, 0], high[:, 0], low[:, 1], high[:, 1]
+        found = sums[below, right] - sums[above, right] - sums[below, left] + sums[above, left]
         if len(self._later):
             held = (numpy.abs(self._later[:, 0] - places[:, :1]) < half[0]) & (numpy.abs(self._later[:, 1] - places[:, 1:]) < half[1])
             found = found + held @ self._later_weights
@@ -62,8 +63,9 @@ class InkMap:
 
 def many_boxes(places: numpy.ndarray, angles: numpy.ndarray, wish: Wish) -> numpy.ndarray:
     """A label's box at each place, (n, 5)."""
-    half = numpy.tile([wish.width / 2, wish.height / 2], (len(places), 1))
-    return numpy.concatenate([places, half, angles[:, None]], axis=1)
+    boxes = numpy.empty((len(places), 5))
+    boxes[:, :2], boxes[:, 2], boxes[:, 3], boxes[:, 4] = places, wish.width / 2, wish.height / 2, angles
+    return boxes
 
 
 def _axes(boxes: numpy.ndarray) -> tuple[numpy.ndarray, numpy.ndarray]:
@@ -88,14 +90,14 @@ def boxes_overlap(ones: numpy.ndarray, others: numpy.ndarray, gap: float) -> num
 
 def _turned_overlap(ones: numpy.ndarray, others: numpy.ndarray, between: numpy.ndarray, gap: float) -> numpy.ndarray:
     """Pair by pair, whether no side of either box parts them."""
-    axes_of_one, axes_of_other = _axes(ones), _axes(others)
+    turn = numpy.radians(others[:, 4] - ones[:, 4])
+    c, s = numpy.abs(numpy.cos(turn)), numpy.abs(numpy.sin(turn))
     meet = numpy.ones(len(ones), dtype=bool)
-    for axis in (*axes_of_one, *axes_of_other):
-        reach = gap
-        for boxes, axes in ((ones, axes_of_one), (others, axes_of_other)):
-            for k in (0, 1):
-                reach = reach + numpy.abs((axes[k] * axis).sum(axis=1)) * boxes[:, 2 + k]
-        meet &= numpy.abs((between * axis).sum(axis=1)) < reach
+    for boxes, turned in ((ones, others), (others, ones)):  # along the sides of the one, then of the other
+        own = numpy.radians(boxes[:, 4])
+        across, down = numpy.cos(own), numpy.sin(own)
+        meet &= numpy.abs(between[:, 0] * across + between[:, 1] * down) < gap + boxes[:, 2] + c * turned[:, 2] + s * turned[:, 3]
+        meet &= numpy.abs(between[:, 1] * across - between[:, 0] * down) < gap + boxes[:, 3] + s * turned[:, 2] + c * turned[:, 3]
     return meet
 
 

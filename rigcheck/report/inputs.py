@@ -57,6 +57,17 @@ def _drive_groups(rig: Rig) -> list[Group]:
     return [group for group in found if group.fields]
 
 
+def as_typed(quantity: Quantity) -> str:
+    """What was typed; where that is in other units than are shown, what it comes to beside it.
+
+    >>> from rigcheck import units
+    >>> with units.shown_in(units.US):
+    ...     as_typed(units.read("8 kN", "force")), as_typed(units.read("250 lb", "mass"))
+    ('8 kN = 1798 lbf', '250 lb')
+    """
+    return quantity.text if str(quantity) == quantity.text else f"{quantity.text} = {quantity}"
+
+
 def _group(kind: str, name: str, part: BaseModel) -> Group:
     return Group(f"{kind}: {name}" if kind else name, _fields(part))
 
@@ -91,11 +102,14 @@ def _notes(part: BaseModel) -> str:
 
 def _told(value) -> str:
     if isinstance(value, Quantity):
-        return value.text
+        return as_typed(value)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
         return f"{value:.10g}"
+    if isinstance(value, tuple) and value and all(isinstance(inner, Quantity) for inner in value):
+        typed, told = (f"({', '.join(texts)})" for texts in ([inner.text for inner in value], map(str, value)))
+        return typed if told == typed else f"{typed} = {told}"
     if isinstance(value, tuple | list):
         return "(" + ", ".join(_told(inner) for inner in value) + ")"
     if isinstance(value, dict):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from math import atan2, cos, degrees, hypot, radians, sin
+from functools import cached_property, lru_cache
+from math import atan2, ceil, cos, degrees, hypot, radians, sin
 
 import numpy
 
@@ -28,6 +28,7 @@ LONGEST_NAME_PX = 180.0
 RING_PX = 18.0
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, size_px: float, *, bold: bool = False) -> float:
     """About how wide a line of text is, rather too wide than too narrow."""
     wide = sum(_WIDE_WIDTH if unicodedata.east_asian_width(s) in "WF" else _WIDTHS.get(s, _OTHER_WIDTH) for s in text)
@@ -141,7 +142,7 @@ class Wish:
             return max(self.height, text_width(self.lines[0], self.size_px, bold=self.bold) + 6)
         return max(text_width(line, self.size_px, bold=self.bold) for line in self.lines) + 4
 
-    @property
+    @cached_property
     def height(self) -> float:
         if self.ringed:
             return RING_PX
@@ -150,6 +151,10 @@ class Wish:
 
 def sampled(places: numpy.ndarray, step_px: float = 3.0) -> numpy.ndarray:
     """Places along a line, (n, 2), no further apart than a step."""
+    if len(places) == 2:  # most lines are straight, and need no bookkeeping of their pieces
+        step = places[1] - places[0]
+        many = max(ceil(float(numpy.hypot(step[0], step[1])) / step_px), 1)
+        return numpy.concatenate([places[:1], places[0] + step * (numpy.arange(1, many + 1) / many)[:, None]])
     steps = numpy.diff(places, axis=0)
     many = numpy.maximum(numpy.ceil(numpy.hypot(steps[:, 0], steps[:, 1]) / step_px).astype(int), 1)
     first = numpy.repeat(numpy.cumsum(many) - many, many)

@@ -90,7 +90,7 @@ def body_wishes(canvas: Canvas, travel: Travel, at: int) -> list[Wish]:
     for name, body in travel.rig.bodies.items():
         corners = canvas.view.px(on_body(travel, name, outline(travel.rig, name).corners(), at))
         middle, size = corners.mean(axis=0), corners.max(axis=0) - corners.min(axis=0)
-        wish = _wish("body", name, (*_named(name), shortened(body.mass.text)), middle, float(min(size)) / 2)
+        wish = _wish("body", name, (*_named(name), shortened(str(body.mass))), middle, float(min(size)) / 2)
         inside = []
         if wish.width + 4 <= size[0] and wish.height + 4 <= size[1]:
             room = (size[1] - wish.height) / 2 - 3

@@ -13,7 +13,9 @@ import numpy
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Body, Rig
 from rigcheck.statics.paths import Path
+from rigcheck.statics.poses import Poses
 from rigcheck.statics.travel import Travel
+from rigcheck.statics.vectors import cross
 
 ARC_STEP_RAD = numpy.radians(5)
 _LEAST_M = 0.08
@@ -73,7 +75,8 @@ def _guessed(body: Body, picks: list, sheaves: list) -> tuple[tuple[float, float
 
 def on_body(travel: Travel, name: str, offsets: list[tuple[float, float, float]], at: int) -> numpy.ndarray:
     """Places carried by a body at one height, (n, 3)."""
-    return numpy.array([travel.poses.on_body(name, offset)[at] for offset in offsets])
+    pose = Poses(travel.rig, travel.free, travel.poses.q[at])  # one height alone: of a hundred, a drawing shows one
+    return numpy.array([pose.on_body(name, offset)[0] for offset in offsets]).reshape(-1, 3)
 
 
 def turned_about(places: numpy.ndarray, centre: numpy.ndarray, normal: numpy.ndarray, angles_rad: numpy.ndarray) -> numpy.ndarray:
@@ -82,7 +85,7 @@ def turned_about(places: numpy.ndarray, centre: numpy.ndarray, normal: numpy.nda
     along = normal * (arm @ normal)
     flat = arm - along
     angles = numpy.asarray(angles_rad)[:, None]
-    return centre + along + flat * numpy.cos(angles) + numpy.cross(normal, flat) * numpy.sin(angles)
+    return centre + along + flat * numpy.cos(angles) + cross(normal, flat) * numpy.sin(angles)
 
 
 @dataclass(frozen=True)
@@ -144,7 +147,7 @@ def sheave_normals(travel: Travel, at: int) -> dict[str, numpy.ndarray]:
 def circle_about(centre: numpy.ndarray, normal: numpy.ndarray, radius: float, many: int = 48) -> numpy.ndarray:
     """Places round a circle in space, (many, 3)."""
     other = numpy.array([1.0, 0.0, 0.0]) if abs(normal[0]) < 0.9 else numpy.array([0.0, 1.0, 0.0])
-    first = numpy.cross(normal, other)
+    first = cross(normal, other)
     start = centre + radius * first / numpy.linalg.norm(first)
     return turned_about(start, centre, normal, numpy.linspace(0, 2 * numpy.pi, many, endpoint=False))
 

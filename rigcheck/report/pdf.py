@@ -16,7 +16,7 @@ from pathlib import Path
 
 import typst
 
-from rigcheck import MODEL_VERSION, whereabouts
+from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.report import contents, inputs, whole_words
@@ -130,7 +130,9 @@ def _pull(run: RunOfRope) -> dict:
         "from": run.start,
         "to": run.end,
         "raising": [contents.pull_text(run.raising), contents.height_text(run.raising)],
-        "likely": "" if run.likely_raising_n is None else contents.newtons(run.likely_raising_n),
+        "likely": ""
+        if run.likely_raising_n is None
+        else f"{contents.newtons(run.likely_raising_n)} at {contents.height_text(run.likely_raising)}",
         "least": [contents.pull_text(run.holding_least, "down"), contents.height_text(run.holding_least)],
         "most": [contents.pull_text(run.holding_most), contents.height_text(run.holding_most)],
         "lowering": [contents.pull_text(run.lowering), contents.height_text(run.lowering)],
@@ -161,7 +163,7 @@ def _line(entry: Entry) -> dict:
         "result": one.shown,
         "source": one.source,
         "decides": [_decision(check) for check in entry.decides],
-        "height": "" if one.height_m is None else whereabouts.standing(one.height_m, one.angle_rad),
+        "height": contents.heights_told(one),
     }
 
 

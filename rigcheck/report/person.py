@@ -1,4 +1,7 @@
-"""A person for scale: a plain outline of 1.7 m, on the floor where it is least in the way, by the hand line if there is one, never under what moves."""
+"""A person for scale: a plain outline of 1.7 m on the floor, clear of everything that moves or is pulled, or by the hand line if there is one.
+
+The drawing is no place to learn from that people stand among running ropes: where there is no room beside the rig, there is no person.
+"""
 
 from __future__ import annotations
 
@@ -40,7 +43,7 @@ def draw_person(canvas: Canvas, travel: Travel, at: int, left: float, right: flo
         return False
     wished = _beside_the_hand(canvas, travel, at)
     middle = wished if wished is not None else float(across.mean())
-    hung = _under_bodies(canvas, travel, half)
+    hung = _under_bodies(canvas, travel, half) if wished is not None else [_within_the_rig(canvas, travel, half)]
     best = None
     for x in numpy.arange(left + half, right - half, _STEP_PX).tolist():
         if any(left < x < right for left, right in hung):
@@ -69,6 +72,17 @@ def _under_bodies(canvas: Canvas, travel: Travel, half: float) -> list[tuple[flo
         across = numpy.concatenate([places[:, 0] for places in corners])
         found.append((float(across.min()) - half - apart, float(across.max()) + half + apart))
     return found
+
+
+def _within_the_rig(canvas: Canvas, travel: Travel, half: float) -> tuple[float, float]:
+    """From the first to the last thing that moves or is pulled, whatever lies between: bodies and ropes wherever they are along the travel."""
+    spans = _under_bodies(canvas, travel, half)
+    places = [canvas.view.px(places)[..., 0] for path in travel.paths.values() for places in (path.starts, path.ends)]
+    clear = half + _APART_M * canvas.view.scale
+    return (
+        min([left for left, _ in spans] + [float(across.min()) - clear for across in places]),
+        max([right for _, right in spans] + [float(across.max()) + clear for across in places]),
+    )
 
 
 def _beside_the_hand(canvas: Canvas, travel: Travel, at: int) -> float | None:

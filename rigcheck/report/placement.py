@@ -22,6 +22,11 @@ _COVERED_COST = 1.4
 _CROSSING_COST = 60.0
 _LEADER_COST = 3.0
 _LEADER_WEIGHT = 1.5
+_FAR, _FAR_NARROW = (
+    0.035,
+    0.09,
+)  # by pixel; in a narrow picture leaders soon run across everything, so that rather some thin line is covered
+_NARROW_PX = 480.0
 _GOOD_ENOUGH = 4.0
 _TOO_MUCH = 20.0
 _ON_THICK_WEIGHT = 16.0
@@ -62,7 +67,12 @@ class Sheet:
     placed: list[Placed] = field(default_factory=list)
 
     def __post_init__(self):
+        self._boxes = numpy.empty((0, 5))
         self._map = InkMap(self.width, self.height, self.ink, self.weights)
+
+    @property
+    def _far(self) -> float:
+        return _FAR_NARROW if self.width < _NARROW_PX else _FAR
 
     def keep_free(self, one: Placed) -> None:
         """Take a label that stands where it stands."""
@@ -76,7 +86,7 @@ class Sheet:
         # a label that is turned takes longer to weigh, so that those which could not win any more are left out
         found = self._best(wish, spots.where(~upright), self._best(wish, spots.where(upright), None))
         if found is None or found[0] > _GOOD_ENOUGH:
-            found = self._best(wish, rings(wish), found)
+            found = self._best(wish, rings(wish, self._far), found)
         if found is None and not wish.may_go:
             found = self._best(wish, self._everywhere(wish), None)
         if found is None and not wish.may_go:
@@ -86,7 +96,7 @@ class Sheet:
         one = found[1]
         if one.on_line or self._map.is_on_thick_line(one.box):
             one = replace(one, papered=True)
-        if wish.may_go and (one.papered or found[0] > _TOO_MUCH):
+        if wish.may_go and (one.papered or found[0] > _TOO_MUCH * self._far / _FAR):
             return None
         self.keep_free(one)
         if one.leader is not None:
@@ -104,10 +114,14 @@ class Sheet:
 
     def _best(self, wish: Wish, spots: Spots, best: tuple[float, Placed] | None) -> tuple[float, Placed] | None:
         """The spot that costs least, if it costs less than the best so far; a few at a time, those that look cheapest first."""
-        spots = spots.where(self._inside(wish, spots) & (spots.dislike < (numpy.inf if best is None else best[0])))
+        if len(spots.dislike):
+            spots = spots.where(self._inside(wish, spots) & (spots.dislike < (numpy.inf if best is None else best[0])))
+        if not len(spots.dislike):
+            return best
         upright = (spots.angles == 0) & ~spots.on_line
         least = spots.dislike.copy()
-        least[upright] += _COVERED_COST * self._covered(wish, spots.places[upright])
+        if upright.any():
+            least[upright] += _COVERED_COST * self._covered(wish, spots.places[upright])
         order = numpy.argsort(least, kind="stable")
         taken = self._taken_boxes
         for first in range(0, len(order), _BATCH):
@@ -139,7 +153,9 @@ class Sheet:
 
     @property
     def _taken_boxes(self) -> numpy.ndarray:
-        return numpy.array([(box.x, box.y, box.width / 2, box.height / 2, box.angle_deg) for box in self.taken]).reshape(-1, 5)
+        if len(self._boxes) != len(self.taken):
+            self._boxes = numpy.array([(box.x, box.y, box.width / 2, box.height / 2, box.angle_deg) for box in self.taken]).reshape(-1, 5)
+        return self._boxes
 
     def _covered(self, wish: Wish, places: numpy.ndarray) -> numpy.ndarray:
         """What an upright label covers at each place and has close by, as weights of ink."""

@@ -31,7 +31,8 @@ class Extreme:
 class RunOfRope:
     """One run of a rope between two of its stops; run 0 is at the rope's first end.
 
-    `likely_raising_n` is the share by stiffness where ropes share a load and their stiffness is known; the other figures are then the worst share.
+    `likely_raising` is the greatest share by stiffness along the travel, where ropes share a load and their stiffness is known; it stands at a height of
+    its own. The other figures are then the worst share.
     """
 
     rope: str
@@ -43,10 +44,14 @@ class RunOfRope:
     holding_most: Extreme
     lowering: Extreme
     shares_load: bool
-    likely_raising_n: float | None
+    likely_raising: Extreme | None
     raising_along_n: list[float | None]
     lowering_along_n: list[float | None]
     at_drive: bool
+
+    @property
+    def likely_raising_n(self) -> float | None:
+        return None if self.likely_raising is None else self.likely_raising.pull_n
 
 
 def runs_of(solution: Solution) -> list[RunOfRope]:
@@ -64,7 +69,7 @@ def _run(solution: Solution, slack: numpy.ndarray, rope: str, k: int) -> RunOfRo
     likely = None
     if solution.likely.get(rope) is not None:  # ropes that differ and whose modulus is not known have none
         share = power.ratios({s: solution.efficiencies[s].number for s in power.sheaves}, RAISING)[k]
-        likely = _extreme(_along(solution.likely[rope], slack) * share, travel).pull_n
+        likely = _extreme(_along(solution.likely[rope], slack) * share, travel)
     return RunOfRope(
         rope, k, stops[k].name, stops[k + 1].name,
         _extreme(raising, travel), _extreme(least, travel, most=False), _extreme(most, travel), _extreme(lowering, travel),

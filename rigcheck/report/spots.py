@@ -36,8 +36,8 @@ class Spots:
         return Spots(self.places[kept], self.angles[kept], self.dislike[kept], self.on_line[kept])
 
 
-def rings(wish: Wish) -> Spots:
-    """Places further and further away, for a leader."""
+def rings(wish: Wish, dislike_per_px: float) -> Spots:
+    """Places further and further away, for a leader, the less liked the further."""
     out = wish.reach + _RING_DISTANCES
     places = wish.target + _RING_DIRECTIONS * (out[:, None] + (wish.width / 2, wish.height / 2))
-    return Spots.upright(places, 1.0 + 0.035 * out)
+    return Spots.upright(places, 1.0 + dislike_per_px * out)

@@ -7,11 +7,14 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 import numpy
 
 # U+202A..U+202E and U+2066..U+2069 could turn the text around them; a label is isolated by its own element instead
 _TURNING = {*range(0x202A, 0x202F), *range(0x2066, 0x206A), 0x200E, 0x200F, 0x061C}
+_NUMBERS = (int, float, numpy.floating)
+_SHORT = 60
 _ENTITIES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"})
 
 
@@ -28,19 +31,24 @@ def clean(text: str, keep: str = "") -> str:
     'ab\\ufffdc'
     """
     text = str(text)
-    if text.isascii() and text.isprintable():
-        return text
-    kept = []
-    for sign in text:
-        code = ord(sign)
-        if sign in keep:
-            kept.append(sign)
-            continue
-        if code in _TURNING:
-            continue
-        unprintable = unicodedata.category(sign) in ("Cc", "Cs") or code & 0xFFFE == 0xFFFE
-        kept.append("\ufffd" if unprintable else sign)
-    return "".join(kept)
+    return text if text.isprintable() else text.translate(_clean_signs(keep))
+
+
+class _CleanSigns(dict):
+    """What each sign is printed as, found when it is first met."""
+
+    def __init__(self, keep: str):
+        super().__init__({ord(sign): ord(sign) for sign in keep})
+
+    def __missing__(self, code: int) -> int | None:
+        unprintable = unicodedata.category(chr(code)) in ("Cc", "Cs") or code & 0xFFFE == 0xFFFE
+        self[code] = None if code in _TURNING else 0xFFFD if unprintable else code
+        return self[code]
+
+
+@lru_cache(maxsize=16)
+def _clean_signs(keep: str) -> _CleanSigns:
+    return _CleanSigns(keep)
 
 
 def escape(text: str, keep: str = "") -> str:
@@ -49,7 +57,14 @@ def escape(text: str, keep: str = "") -> str:
     >>> escape('<rope "A" & co>')
     '&lt;rope &quot;A&quot; &amp; co&gt;'
     """
-    return clean(text, keep).translate(_ENTITIES)
+    text = str(text)
+    return _escaped(text) if not keep and len(text) <= _SHORT else clean(text, keep).translate(_ENTITIES)
+
+
+@lru_cache(maxsize=4096)
+def _escaped(text: str) -> str:
+    """The same, kept for the short texts that a drawing repeats hundreds of times."""
+    return clean(text).translate(_ENTITIES)
 
 
 def runs_leftwards(text: str) -> bool:
@@ -64,7 +79,14 @@ def number(value: float) -> str:
     >>> number(1.5), number(-0.001), number(12.3456)
     ('1.5', '0', '12.35')
     """
-    return f"{value + 0.0:.2f}".rstrip("0").rstrip(".").replace("-0", "0", 1 if abs(value) < 0.005 else 0)
+    told = f"{float(value):.2f}"
+    told = told[:-3] if told.endswith(".00") else told[:-1] if told.endswith("0") else told
+    return "0" if told == "-0" else told
+
+
+@lru_cache(maxsize=256)
+def _attribute(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
 
 
 def element(tag: str, *children: str, **attributes) -> Markup:
@@ -77,8 +99,8 @@ def element(tag: str, *children: str, **attributes) -> Markup:
     for key, value in attributes.items():
         if value is None:
             continue
-        shown = number(value) if isinstance(value, int | float | numpy.floating) else escape(value)
-        told.append(f' {key.rstrip("_").replace("_", "-")}="{shown}"')
+        shown = number(value) if isinstance(value, _NUMBERS) else escape(value)
+        told.append(f' {_attribute(key)}="{shown}"')
     inside = "".join(child if isinstance(child, Markup) else escape(child) for child in children)
     return Markup(f"<{tag}{''.join(told)}>{inside}</{tag}>" if inside else f"<{tag}{''.join(told)}/>")
 
@@ -90,7 +112,7 @@ def group(part: str, name: str, children: Iterable[Markup], *, before: str = "",
 
 
 def points(places: numpy.ndarray) -> str:
-    return " ".join(f"{number(x)},{number(y)}" for x, y in places)
+    return " ".join(f"{number(x)},{number(y)}" for x, y in numpy.asarray(places).tolist())
 
 
 def moved(place, right: float, down: float) -> numpy.ndarray:

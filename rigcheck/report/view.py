@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import floor, log10
 
 import numpy
@@ -30,7 +31,7 @@ class View:
     left_px: float
     level_px: float
 
-    @property
+    @cached_property
     def towards(self) -> numpy.ndarray:
         """The direction from the rig to the eye."""
         return numpy.cross(self.direction.across, self.direction.up)
@@ -43,10 +44,16 @@ class View:
         >>> View(FROM_ABOVE, 100.0, 50.0, 400.0).px([1.0, 2.0, 0.5])
         array([150., 450.])
         """
+        return numpy.asarray(places, dtype=float) @ self._turning + self._origin
+
+    @cached_property
+    def _turning(self) -> numpy.ndarray:
         (ax, ay, az), (ux, uy, uz) = self.direction.across, self.direction.up
-        return numpy.asarray(places, dtype=float) @ numpy.array(
-            [[ax * self.scale, -ux * self.scale], [ay * self.scale, -uy * self.scale], [az * self.scale, -uz * self.scale]]
-        ) + (self.left_px, self.level_px)
+        return numpy.array([[ax * self.scale, -ux * self.scale], [ay * self.scale, -uy * self.scale], [az * self.scale, -uz * self.scale]])
+
+    @cached_property
+    def _origin(self) -> numpy.ndarray:
+        return numpy.array([self.left_px, self.level_px])
 
     def flat(self, direction) -> numpy.ndarray:
         """A direction in the rig, (3,), as it runs in the drawing, (2,), its length kept as far as it is seen."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from rigcheck import units
+from rigcheck.checks import hand
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT
 from rigcheck.report import contents, governing
@@ -19,13 +20,13 @@ def sentence(assessment: Assessment) -> str:
     if not assessment.checks:
         return f"With {mass} nothing was checked."
     if counts[FALLS_SHORT]:
-        return f"With {mass} it falls short; {_furthest(assessment)}.{_but(assessment)}{_also_unknown(counts[CANNOT_TELL])}"
+        return f"With {mass} it falls short; {_furthest(assessment)}.{_but(assessment)}{_also_unknown(counts[CANNOT_TELL])}{_by_hand(assessment)}"
     if counts[CANNOT_TELL]:
         first = next(check for check in contents.worst_first(assessment.checks) if check.verdict == CANNOT_TELL)
         many = counts[CANNOT_TELL]
         whole = f"With {mass} it cannot be told: {_checks(many).lower()} cannot tell, such as {first.item}, {first.what}."
-        return f"{whole}{_on_what_is_known(assessment)}"
-    return f"{_holds(assessment, mass)}{_no_lighter(assessment)}"
+        return f"{whole}{_on_what_is_known(assessment)}{_by_hand(assessment)}"
+    return f"{_holds(assessment, mass)}{_no_lighter(assessment)}{_by_hand(assessment)}"
 
 
 def load_entered(assessment: Assessment) -> str:
@@ -37,10 +38,23 @@ def load_entered(assessment: Assessment) -> str:
 
 def _holds(assessment: Assessment, mass: str) -> str:
     whole, spare = assessment.whole, governing.to_spare_percent(assessment)
+    if governing.is_rule_of_thumb(assessment):
+        most = units.show(whole.rated_load_kg, "kg", 4, "down")
+        return f"With {mass} it holds, up to {most}; {governing.greatest(assessment)} governs.{_by_sources(assessment)}"
     if spare is None:
         return f"With {mass} it holds; no load was found at which it would not."
     most = units.show(whole.rated_load_kg, "kg", 4, "down")
     return f"With {mass} it holds, up to {most}, {spare} % to spare; {governing.greatest(assessment)} governs."
+
+
+def _by_sources(assessment: Assessment) -> str:
+    """How far the checks reach that rest on more than a rule of thumb."""
+    sourced = assessment.whole.sourced
+    if sourced is None:
+        return ""
+    if not math.isfinite(sourced.greatest_kg):
+        return " No other check sets a limit."
+    return f" All other checks hold up to {units.show(sourced.greatest_kg, 'kg', 4, 'down')}; there {governing.by_sources(assessment)} governs."
 
 
 def _no_lighter(assessment: Assessment) -> str:
@@ -66,10 +80,29 @@ def _but(assessment: Assessment) -> str:
     if rated is None:
         return ""
     if rated == 0:
-        return " There is no load at which it would hold as it is."
+        return _whatever_the_load(assessment) or " There is no load at which it would hold as it is."
     if not math.isfinite(rated):
         return _no_lighter(assessment)
-    return f" It holds up to {units.show(rated, 'kg', 4, 'down')}; {governing.greatest(assessment)} governs.{_no_lighter(assessment)}"
+    return f" It holds up to {units.show(rated, 'kg', 4, 'down')}; {governing.greatest(assessment)} governs.{_by_sources(assessment)}{_no_lighter(assessment)}"
+
+
+def _whatever_the_load(assessment: Assessment) -> str:
+    """What no load mends, and how far the checks on the load would reach by themselves; "" where the load alone decides.
+
+    While a check on the load cannot tell, no load is named: beside the verdict it would read as a permission.
+    """
+    why, alone = governing.whatever_the_load(assessment), assessment.whole.by_load
+    if not why:
+        return ""
+    told = f" Whatever it lifts, it falls short because of {why}."
+    if any(check.on_load and check.verdict == CANNOT_TELL for check in assessment.checks):
+        return told
+    if alone.greatest_kg <= 0:
+        return f"{told} Nor is there a load at which the checks on the load all hold."
+    if not math.isfinite(alone.greatest_kg):
+        return told
+    most = units.show(alone.greatest_kg, "kg", 4, "down")
+    return f"{told} The checks on the load, taken alone, hold up to {most}; {governing.by_load(assessment)} governs."
 
 
 def _on_what_is_known(assessment: Assessment) -> str:
@@ -80,6 +113,10 @@ def _on_what_is_known(assessment: Assessment) -> str:
 
 def _also_unknown(many: int) -> str:
     return f" {_checks(many)} cannot tell." if many else ""
+
+
+def _by_hand(assessment: Assessment) -> str:
+    return f" {hand.BELAY}" if assessment.rig.drive.kind == "hand line" else ""
 
 
 def _checks(many: int) -> str:

@@ -11,6 +11,8 @@ from rigcheck import units
 from rigcheck.errors import QuantityError
 from rigcheck.units import Quantity
 
+A_HAIR = 1e-12  # a share of a bound: what is lost where a bound that is told is converted and read again
+
 
 class FieldError(ValueError):
     """A field that cannot be used, told to pydantic with its remedy beside it; `path` leads on from the part that was being read."""
@@ -23,31 +25,28 @@ class FieldError(ValueError):
 
 
 def quantity(kind: str | tuple[str, ...], *, above: float | None = None, low: float | None = None, high: float | None = None):
-    """A field of one kind of quantity (or one of several kinds), within bounds in SI."""
+    """A field of one kind of quantity (or one of several kinds), within bounds in SI; a bound is told in the units shown, and never as wider than it is."""
     kinds = (kind,) if isinstance(kind, str) else kind
-    example = units.KINDS[kinds[0]].example
-
-    def bound(limit: float, found: Quantity) -> str:
-        return f"{limit:g} {units.KINDS[found.kind].si}" if limit else "zero"
 
     def check(given) -> Quantity:
         if isinstance(given, Quantity):
             given = given.text
         found = _first_that_reads(given, kinds)
-        for fails, words, limit in (
-            (above is not None and found.value <= above, "must be more than", above),
-            (low is not None and found.value < low, "must not be less than", low),
-            (high is not None and found.value > high, "must not be more than", high),
+        for fails, words, limit, towards in (
+            (above is not None and found.value <= above, "must be more than", above, "up"),
+            (low is not None and found.value < low - A_HAIR * abs(low), "must not be less than", low, "up"),
+            (high is not None and found.value > high + A_HAIR * abs(high), "must not be more than", high, "down"),
         ):
             if fails:
-                raise FieldError(
-                    f'"{found.text}" {words} {bound(limit, found)}', f'Write {units.KINDS[found.kind].name}, such as "{example}".'
-                )
+                told = units.show(limit, units.KINDS[found.kind].metric, 4, towards) if limit else "zero"
+                right = f'Write {units.KINDS[found.kind].name}, such as "{units.example(kinds[0])}".'
+                raise FieldError(f'"{found.text}" {words} {told}', right)
+        if found.plus_minus and 0 in (above, low) and found.plus_minus >= found.value:
+            raise FieldError(f'"{found.text}" has a tolerance that leaves nothing of it', "Write a tolerance smaller than the value.")
         return found
 
-    return Annotated[
-        Quantity, PlainValidator(check), PlainSerializer(lambda q: q.text), WithJsonSchema({"type": "string", "examples": [example]})
-    ]
+    in_schema = {"type": "string", "examples": [units.KINDS[kinds[0]].example]}  # the rig file's own, whatever is shown
+    return Annotated[Quantity, PlainValidator(check), PlainSerializer(lambda q: q.text), WithJsonSchema(in_schema)]
 
 
 def _first_that_reads(given, kinds: tuple[str, ...]) -> Quantity:
@@ -133,7 +132,8 @@ Temperature = quantity("temperature", low=173.15, high=2273.15)
 
 def _place(given):
     if not isinstance(given, list | tuple) or len(given) not in (2, 3):
-        raise FieldError(f"{given!r} is not a place", 'Write across, up and, where it matters, depth, such as ["0.4 m", "2.6 m"].')
+        such = '["0.4 m", "2.6 m"]' if units.system() == units.METRIC else '["1.5 ft", "8 ft 6 in"]'
+        raise FieldError(f"{given!r} is not a place", f"Write across, up and, where it matters, depth, such as {such}.")
     return tuple(given)
 
 

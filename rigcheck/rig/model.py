@@ -246,7 +246,7 @@ class Cable(Part):
     area: f.Area
     length: f.Length
     conductor: Literal["solid or stranded", "flexible"] = "flexible"
-    temperature: f.Temperature = "20 °C"
+    temperature: f.Temperature | None = None
 
 
 class Brake(Part):

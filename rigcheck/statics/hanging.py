@@ -26,6 +26,7 @@ from rigcheck.statics.settling import State
 
 STEP = 1e-5  # of a coordinate, in m or rad, for the change of the balance with the pose
 SLACK = 1e-9  # of all weight
+MOST = 1e4  # times all weight: a pull beyond that comes of a line that runs, but for rounding, through what it is to turn
 LOOSE = 1e-7  # of the greatest stiffness: what gives less is not held by anything
 Ratios = dict[str, numpy.ndarray]
 """φ of every run of every rope, (runs, heights): its pull over that of the rope's reference run."""
@@ -65,7 +66,13 @@ class Hanging:
             matrix[:, -1, n], last = 1.0, unknown[:, n] - at
         else:
             matrix[:, -1, : n + 1], last = lengths[:, -1], left[:, -1]
-        return poses, laid, growth, matrix, numpy.concatenate([self._balance(poses, acting, pulls), pulls + gaps - size, last[:, None]], axis=1)
+        return (
+            poses,
+            laid,
+            growth,
+            matrix,
+            numpy.concatenate([self._balance(poses, acting, pulls), pulls + gaps - size, last[:, None]], axis=1),
+        )
 
     def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
         return unknown[:, self.coordinates + 1 :] < SLACK
@@ -144,7 +151,8 @@ def along(hanging: Hanging, at: numpy.ndarray) -> tuple[numpy.ndarray, State]:
     hanging.layout.progress.begins_at(state[0])
     speed = settling.speeds_of(hanging.at(begin, numpy.zeros(1))[3])[0]
     unknown, state = settling.poses_along(hanging, at, speed, in_parts=True, begin=begin[0])
-    refuse_unheld(hanging, state)
+    _refuse_dead_lines(hanging, unknown)
+    _refuse_unheld(hanging, state)
     return unknown, state
 
 
@@ -153,7 +161,7 @@ def no_place() -> GeometryError:
                          right="Check the lengths of the ropes and where the bodies are drawn.")  # fmt: skip
 
 
-def refuse_unheld(hanging: Hanging, state: State) -> None:
+def _refuse_unheld(hanging: Hanging, state: State) -> None:
     """Refuse a place that a body would leave by itself: the energy must grow, or stay, whatever the ropes leave it free to do.
 
     Nothing may leave a body free to move sideways either; what may turn on the spot, as under a single hook, may stay so.
@@ -174,6 +182,14 @@ def refuse_unheld(hanging: Hanging, state: State) -> None:
                 raise _tips_over(hanging, way)
             if value < LOOSE:
                 _refuse_sliding(hanging, state[0], index, way)
+
+
+def _refuse_dead_lines(hanging: Hanging, unknown: numpy.ndarray) -> None:
+    pulls = unknown[:, hanging.coordinates + 1 :].max(axis=0)
+    if pulls.max() > MOST:
+        rope = list(hanging.layout.rig.ropes)[int(numpy.argmax(pulls))]
+        raise GeometryError(f"it would pull with {pulls.max():.1e} times all the weight: it has next to no arm about what it is to hold", where=f'rope "{rope}"',
+                            right="Lead it farther from the hinge or the line it runs along.")  # fmt: skip
 
 
 def _tips_over(hanging: Hanging, way: numpy.ndarray) -> GeometryError:

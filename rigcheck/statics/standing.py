@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy
 
 from rigcheck.formula import Sign
-from rigcheck.statics.holding import holding_range
+from rigcheck.statics.holding import HoldingRanges
 from rigcheck.statics.travel import Travel, weight_shares
 from rigcheck.working import Line, Working
 
@@ -56,26 +59,33 @@ class _Ranges:
             self.lifts = [lift[:, :1] for lift in self.lifts]
             self.shares = [{body: share[:1] for body, share in of_bodies.items()} for of_bodies in shares]
         self.heights = self.lifts[0].shape[1]
-        self.asked: list[numpy.ndarray] = []
-        self.answer = None
+        self.answer = _Kept(self._ranges)
+        self.corners = _Kept(self._corners)
+
+    def of(self, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+        """Two lists of arrays (runs, ..., heights): least and most."""
+        return self.answer.of(values)
+
+    def _ranges(self, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+        weights = [sum(values[f"w{self.bodies.index(body)}"] * share for body, share in of_bodies.items()) for of_bodies in self.shares]
+        efficiencies = {name: value for name, value in values.items() if name.startswith("e")}
+        shape = numpy.broadcast_shapes(*(value.shape for value in [*weights, *efficiencies.values()]))
+        return self.corners.of(efficiencies).at(numpy.array([numpy.broadcast_to(weight, shape) for weight in weights]))
+
+    def _corners(self, values: dict[str, numpy.ndarray]) -> HoldingRanges:
+        shape = numpy.broadcast_shapes(*(value.shape for value in values.values()), (self.heights,))
+        along = {name: numpy.broadcast_to(value, shape) for name, value in values.items()}
+        return HoldingRanges(self.lifts, [numpy.array([along[f"e{i}"] for i in row]).reshape(len(row), *shape) for row in self.sheaves])
+
+
+class _Kept:
+    """A function of arrays by name that keeps its last answer, since it is asked with the very same arrays over and over."""
+
+    def __init__(self, compute: Callable[[dict[str, numpy.ndarray]], Any]):
+        self.compute, self.asked, self.answer = compute, None, None
 
     def of(self, values: dict[str, numpy.ndarray]):
-        """Two lists of arrays (runs, ..., heights): least and most."""
         arrays = list(values.values())
-        if len(arrays) != len(self.asked) or any(a is not b for a, b in zip(arrays, self.asked, strict=True)):
-            self.asked, self.answer = arrays, self._compute(values)
+        if self.asked is None or any(a is not b for a, b in zip(arrays, self.asked, strict=True)):
+            self.asked, self.answer = arrays, self.compute(values)
         return self.answer
-
-    def _compute(self, values: dict[str, numpy.ndarray]):
-        shape = (*numpy.broadcast_shapes(*(v.shape for v in values.values()))[:-1], self.heights)
-        weights = [
-            numpy.broadcast_to(sum(values[f"w{self.bodies.index(body)}"] * share for body, share in of_bodies.items()), shape).ravel()
-            for of_bodies in self.shares
-        ]
-        many = len(weights[0])
-        efficiencies = [
-            numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), many) for row in self.sheaves
-        ]
-        lifts = [numpy.tile(lift, (1, many // self.heights, 1)) for lift in self.lifts]
-        least, most = holding_range(lifts, efficiencies, numpy.stack(weights, axis=1))
-        return [a.reshape(-1, *shape) for a in least], [a.reshape(-1, *shape) for a in most]

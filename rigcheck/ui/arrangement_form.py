@@ -7,33 +7,31 @@ import streamlit
 from rigcheck import units
 from rigcheck.errors import RigcheckError
 from rigcheck.rig.arrangements import ARRANGEMENTS, Choice, Input
+from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.ui import draft as drafts
-from rigcheck.ui import faults_view, finding_out, letters, measuring_sheet_view, session
-from rigcheck.ui.draft import answer_faults, answer_path, label_unit
+from rigcheck.ui import faults_view, field_input, finding_out, letters, measuring_sheet_view, session
+from rigcheck.ui.draft import answer_path, label_unit
 from rigcheck.ui.field_words import with_unit_in_label
-from rigcheck.ui.offers import UNKNOWN
 from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.typed import in_field, with_unit
-
-_CHOICES_IN_A_ROW = 2
 
 
 def show() -> None:
     """Every number and choice of the arrangement that the open rig began as."""
     draft = session.draft()
-    arrangement, found = ARRANGEMENTS[draft.arrangement], answer_faults(draft)
+    arrangement, found = ARRANGEMENTS[draft.arrangement], session.standing().answer_faults
     lettered = letters.of_inputs(arrangement)
     with streamlit.container():  # always there, so that nothing below it changes its place
         _told_by_hand()
-    for row in _in_rows(arrangement.inputs):
-        for item, column in zip(row, streamlit.columns(_CHOICES_IN_A_ROW), strict=False):
-            with column, streamlit.container():
+    for half, column in zip(_halves(arrangement.inputs), streamlit.columns(2), strict=True):
+        with column:
+            for item in half:
                 _input(item, lettered[item.key], draft.answers[item.key], found.get(item.key))
     streamlit.markdown("**What is known of its parts**")
-    for row in _in_rows(arrangement.choices):
-        for item, column in zip(row, streamlit.columns(_CHOICES_IN_A_ROW), strict=False):
-            with column, streamlit.container():
+    for half, column in zip(_halves(arrangement.asked(draft.answers)), streamlit.columns(2), strict=True):
+        with column:
+            for item in half:
                 _choice(item, lettered[item.key], draft.answers[item.key], found.get(item.key))
     with streamlit.container():
         if "" in found:
@@ -41,8 +39,10 @@ def show() -> None:
     measuring_sheet_view.save("sheet-begin")
 
 
-def _in_rows(items: tuple) -> list[tuple]:
-    return [items[start : start + _CHOICES_IN_A_ROW] for start in range(0, len(items), _CHOICES_IN_A_ROW)]
+def _halves(items: tuple) -> tuple[tuple, tuple]:
+    """The items of each of two columns, read downwards as their letters run; a page of few columns is a quick one."""
+    middle = (len(items) + 1) // 2
+    return items[:middle], items[middle:]
 
 
 def _input(item: Input, letter: str, text: str, fault: RigcheckError | None) -> None:
@@ -54,6 +54,8 @@ def _input(item: Input, letter: str, text: str, fault: RigcheckError | None) -> 
         faults_view.beside("not known yet, and nothing can be worked out without it", finding_out.of_input(item.key) or item.help)
     elif fault is not None:
         faults_view.beside(fault.wrong, fault.right)
+    else:
+        field_input.in_units_shown(text, item.kind)
 
 
 def _choice(item: Choice, letter: str, chosen: str, fault: RigcheckError | None) -> None:
@@ -92,12 +94,19 @@ def _told_by_hand() -> None:
     if told:
         streamlit.html("".join(f'<p class="rc-stale">{in_html(words)}</p>' for words in told))
     if unconfirmed := drafts.not_given(draft):
-        streamlit.caption(
-            escaped(f"Not yours yet: {', '.join(unconfirmed)} stand as the form began. Type your own, or the same again to confirm it.")
-        )
+        streamlit.caption(escaped(f"Not yours yet: {_all_or(unconfirmed)} as the form began. Type or choose your own, or the same again."))
+        streamlit.button("They are all right as they stand", key="confirm", type="tertiary", on_click=session.confirm_answers,
+                         help="Takes them as stated by you; till then they are listed as guesses.")  # fmt: skip
+
+
+def _all_or(labels: list[str]) -> str:
+    return f"{', '.join(labels)} stand" if session.draft().given else "everything stands"
 
 
 def _value(value) -> str:
     if value is None:
-        return "left out"
-    return str(value) if not isinstance(value, dict | list) else ""
+        return "not stated"
+    if isinstance(value, dict | list):
+        return ""
+    told = field_input.comes_to(value)
+    return f"{value} ({told})" if told else str(value)

@@ -9,7 +9,9 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.ui import height_chart, look, other_drive_view, session, weight_chart, weight_trial
+from rigcheck.checks.counterweight import pulled_in_words
+from rigcheck.ui import height_chart, look, session, trying, weight_chart, weight_trial
+from rigcheck.ui.in_sight import PARTS_PAGE
 from rigcheck.ui.plain_text import in_html
 from rigcheck.ui.session import Standing
 from rigcheck.ui.verdict_words import check_of, named
@@ -32,10 +34,11 @@ def show(standing: Standing) -> None:
         streamlit.page_link("change_parts.py", label="Add one under Change parts")
         return
     name = names[0] if len(names) == 1 else streamlit.selectbox("Counterweight", names, key=f"which-weight {session.opened()}")
-    found = _limits(session.good_text(), name, assessment)
-    other_drive_view.tell_tried("weight")
+    found = _limits(session.good_text(), session.system(), name, assessment)
+    trying.tell("weight")
     streamlit.html("".join(f"<p>{in_html(sentence)}</p>" for sentence in told(assessment, name, found)))
-    entry, picture = streamlit.columns([2, 3], gap="large")
+    _ways(name, found)
+    entry, picture = look.beside([2, 3])
     with entry:
         tried = weight_trial.show(standing, name, found)
     with picture:
@@ -54,8 +57,20 @@ def show(standing: Standing) -> None:
     _by_height(assessment, name)
 
 
-@streamlit.cache_data(max_entries=32, show_spinner=False)
-def _limits(text: str, name: str, _assessment: Assessment) -> Limits:
+def _ways(name: str, found: Limits) -> None:
+    """The ways to the fields on which all this rests."""
+    fields = [("Change its weight in its own field", ("bodies", name, "mass"))]
+    if found.margin_n is None:
+        fields.append(("State the pull to be left in the hoist rope", ("limits", "taut_margin")))
+    with streamlit.container(horizontal=True, gap="medium"):
+        for words, path in fields:
+            if streamlit.button(words, key=f"to field {path}", type="tertiary"):
+                session.open_part(path)
+                streamlit.switch_page(PARTS_PAGE)
+
+
+@streamlit.cache_resource(max_entries=32, show_spinner=False)
+def _limits(text: str, system: str, name: str, _assessment: Assessment) -> Limits:
     return other_counterweight.limits(_assessment, name)
 
 
@@ -64,24 +79,24 @@ def told(assessment: Assessment, name: str, found: Limits) -> list[str]:
     least = other_counterweight.least_pull(assessment).number
     mass = assessment.rig.bodies[name].mass
     said = [
-        f"Weight of {name}: {mass.text}. The least pull left in the hoist rope, along the travel and both ways, is {units.show(least, 'N', 4, 'down')}."
+        f"Weight of {name}: {mass}. The least pull left at the drive ({pulled_in_words(assessment.rig)}), along the travel and both ways while the "
+        f"load moves, is {units.show(least, 'N', 4, 'down')}."
     ]
     if found.margin_n is None:
         said.append("The best weight cannot be told: state under Change parts, limits, the pull to be left in the hoist rope.")
-    elif found.best_kg is None:
-        said.append(f"No counterweight leaves just the stated pull of {units.show(found.margin_n, 'N')}.")
+    elif found.best is None or found.best_kg is None:
+        said.append(f"There is no best weight. {found.best.words if found.best else ''}".strip())
     else:
         said.append(
-            f"The best weight is {units.show(found.best_kg, 'kg', 4, 'down')}: it leaves just the stated pull of {units.show(found.margin_n, 'N')} while the load moves steadily. "
-            "A heavier one leaves less, a lighter one more for the drive to lift."
+            f"The best weight is {units.show(found.best_kg, 'kg', 4, 'down')}, the heaviest that may hang whatever the load weighs within its tolerance. "
+            f"{found.best.words} A lighter one leaves more for the drive to lift."
         )
-        if found.stopping_kg is not None and found.stopping_kg < found.best_kg:
-            said.append("It is too heavy to be stopped as hard as is stated: see the limits, and take a lighter one.")
-        if assessment.rig.load.mass.plus_minus:
-            said.append(
-                "It is worked out for the middle of the load's tolerance: look at the verdict for its lower end before you take it."
-            )
     limits = []
+    if found.steady_kg is not None:
+        limits.append(
+            f"above {units.show(found.steady_kg, 'kg', 4, 'down')} less than the stated pull of {units.show(found.margin_n, 'N')} is left while the load "
+            "moves steadily"
+        )
     if found.stopping_kg is not None:
         hard = units.show(assessment.rig.limits.stopping.value, "m/s²")
         limits.append(
@@ -91,10 +106,10 @@ def told(assessment: Assessment, name: str, found: Limits) -> list[str]:
         limits.append(f"above {units.show(found.slack_kg, 'kg', 4, 'down')} it goes slack even while the load moves steadily")
     if found.runs_away_kg is not None:
         limits.append(
-            f"above {units.show(found.runs_away_kg, 'kg', 4, 'down')} it runs away: it draws the load up by itself, against all friction"
+            f"above {units.show(found.runs_away_kg, 'kg', 4, 'down')} it runs away where nothing but friction holds it: it draws the load up by itself"
         )
     if limits:
-        said.append(f"Limits of the counterweight: {'; '.join(limits)}.")
+        said.append(f"Limits of the counterweight with the load as entered: {'; '.join(limits)}.")
     if found.lightest_load_kg is not None:
         said.append(
             f"With the counterweight as it is, the hoist rope goes slack if the load weighs less than {units.show(found.lightest_load_kg, 'kg', 4, 'up')}. "

@@ -7,12 +7,25 @@ import streamlit
 from rigcheck.errors import RigcheckError
 from rigcheck.rig import files
 from rigcheck.rig.arrangements import ARRANGEMENTS
-from rigcheck.ui import arrangement_form, faults_view, few_numbers, gallery, rope_path, scratch, session
-from rigcheck.ui.draft import ARRANGEMENT, SCRATCH
+from rigcheck.ui import (
+    arrangement_form,
+    draft_parts,
+    faults_view,
+    few_numbers,
+    form_notes,
+    gallery,
+    rope_condition,
+    rope_path,
+    scratch,
+    session,
+    still_missing,
+)
+from rigcheck.ui.draft import ARRANGEMENT, SCRATCH, Draft
+from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped
 
 _MOST_FAULTS = 12
-NUMBERS, ANOTHER = "Its numbers", "Begin with another"
+NUMBERS, ANOTHER = still_missing.ITS_NUMBERS, "Begin with another"
 
 
 def show() -> None:
@@ -21,6 +34,8 @@ def show() -> None:
     way = streamlit.segmented_control("What to do", ways, key=f"way {session.opened()}", required=True, label_visibility="collapsed",
                                       default=session.remembered("way to begin", ANOTHER if session.is_fresh() else NUMBERS))  # fmt: skip
     session.remember("way to begin", way)
+    if way == NUMBERS:
+        still_missing.show(still_missing.BEGIN_PAGE)
     if way == ANOTHER:
         _pick()
     else:
@@ -73,11 +88,27 @@ def _numbers() -> None:
     if draft.origin == ARRANGEMENT:
         streamlit.caption(ARRANGEMENTS[draft.arrangement].about)
         arrangement_form.show()
+        _tell_what_is_put_in(draft)
         return
+    if draft.origin == draft_parts.OWN:
+        streamlit.caption(draft_parts.FORM_IS_GONE)
     streamlit.caption(escaped(str(draft.data.get("about") or "")))
     if draft.origin == SCRATCH:
         for name in draft.at(("ropes",)) or {}:
             rope_path.show(("ropes", name), session.standing().faults, with_notes=False)
         rope_path.show_another()
     few_numbers.show(session.standing().faults)
+    rope_condition.show()
+    if draft.origin != SCRATCH:  # there the sentence of each rope tells it
+        _tell_what_is_put_in(draft)
     streamlit.page_link("change_parts.py", label="Every part of it can be changed under Change parts")
+
+
+def _tell_what_is_put_in(draft: Draft) -> None:
+    """What a form put in by itself, or an eye placed on the drawing, and nobody has stated yet."""
+    if waiting := [in_words(path) for path in form_notes.waiting(draft.data)]:
+        streamlit.caption(
+            escaped(
+                f"Guessed by the form or placed by eye, and not measured yet: {'; '.join(waiting)}. Give them under Change parts; the report lists them."
+            )
+        )

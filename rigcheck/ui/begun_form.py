@@ -5,11 +5,11 @@ from __future__ import annotations
 import streamlit
 
 from rigcheck import units
+from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.ui import begun_parts, faults_view, finding_out, part_choice, session
 from rigcheck.ui.begun_parts import CHOICE, TEXT, TRUTH, Ask
 from rigcheck.ui.draft import Path
 from rigcheck.ui.field_words import often, with_unit_in_label
-from rigcheck.ui.offers import UNKNOWN
 from rigcheck.ui.plain_text import escaped
 
 _ROW = 3
@@ -49,10 +49,11 @@ def _input(path: Path, ask: Ask) -> None:
         text for text in (ask.help, f"{usual[:1].upper()}{usual[1:]}." if usual else "", f"How to find out: {way}" if way else "") if text
     )
     if ask.how in (CHOICE, TRUTH):
-        index = ask.options.index(shown) if shown in ask.options else None
+        options = (UNKNOWN, *ask.options)
+        index = options.index(shown) if shown in options else None
         streamlit.selectbox(
             ask.label,
-            ask.options,
+            options,
             index=index,
             key=key,
             help=about or None,

@@ -16,7 +16,8 @@ from pydantic import ValidationError
 from rigcheck import units
 from rigcheck.errors import InputError, QuantityError, RigcheckError
 from rigcheck.rig import faults, files
-from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement
+from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement, Choice, Input
+from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.rig.faults import Fault
 from rigcheck.rig.model import Rig
 from rigcheck.ui import form_notes
@@ -25,6 +26,7 @@ from rigcheck.ui.typed import unit_of, with_unit
 Path = tuple[str | int, ...]
 ARRANGEMENT, EXAMPLE, FILE, SCRATCH = "an arrangement", "an example", "a rig file", "one rope and one sheave"
 GUESSED = "guess, the form began with them and nobody has measured them yet"
+CHOSEN = "guess, the form began with them and nobody has chosen them yet"
 LONGEST_NOTE = 400
 _BEGUN = {"moves": {"kind": "guided"}}  # what a part that may be left out says of itself when its first field is typed
 
@@ -133,17 +135,34 @@ def answered(draft: Draft, key: str, text: str, typed: str | None = None) -> Dra
 
 
 def not_given(draft: Draft) -> list[str]:
-    """The labels of the numbers that still stand as the form of the arrangement began with them."""
-    return [item.label for item in ARRANGEMENTS[draft.arrangement].inputs if item.key not in draft.given]
+    """The labels of the numbers and choices that still stand as the form of the arrangement began with them."""
+    numbers, choices = _as_begun(ARRANGEMENTS[draft.arrangement], draft.answers, draft.given)
+    return [item.label for item in (*numbers, *choices)]
+
+
+def confirmed(draft: Draft) -> Draft:
+    """The draft with every answer taken as given that the form began with."""
+    arrangement = ARRANGEMENTS[draft.arrangement]
+    numbers, choices = _as_begun(arrangement, draft.answers, draft.given)
+    for item in (each for each in (*numbers, *choices) if draft.answers[each.key].strip()):
+        draft = answered(draft, item.key, draft.answers[item.key], draft.typed.get(answer_path(item.key)))
+    return draft
+
+
+def _as_begun(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset[str]) -> tuple[list[Input], list[Choice]]:
+    """The numbers and the choices that nobody gave; a choice that says of itself that it is not known is none of them."""
+    numbers = [item for item in arrangement.inputs if item.key not in given]
+    choices = [c for c in arrangement.asked(answers) if c.key not in given and not answers[c.key].startswith(UNKNOWN)]
+    return numbers, choices
 
 
 def _made(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset[str]) -> dict:
-    """The rig of the answers; a number that nobody gave is noted in it as a guess."""
+    """The rig of the answers; a number or a choice that nobody gave is noted in it as a guess."""
     data = _plain(arrangement.make(answers))
-    open_ones = [f"{item.label} {answers[item.key]}" for item in arrangement.inputs if item.key not in given]
-    if open_ones:
-        told = f"{GUESSED}: {'; '.join(open_ones)}"
-        data["notes"] = {"name": told if len(told) <= LONGEST_NOTE else f"{told[: LONGEST_NOTE - 1]}…"}
+    for field_name, words, items in zip(("name", "about"), (GUESSED, CHOSEN), _as_begun(arrangement, answers, given), strict=True):
+        if items:
+            told = f"{words}: {'; '.join(f'{item.label} {answers[item.key]}' for item in items)}"
+            data.setdefault("notes", {})[field_name] = told if len(told) <= LONGEST_NOTE else f"{told[: LONGEST_NOTE - 1]}…"
     return data
 
 

@@ -20,6 +20,10 @@ KINDS = {POINTS: "point", BODIES: "body", SHEAVES: "sheave", ROPES: "rope"}
 MOST = {POINTS: 100, BODIES: 20, SHEAVES: 100, ROPES: 40}
 DRUM = "drum"
 OWN = "an arrangement that was renamed"
+FORM_IS_GONE = (
+    "This rig began as an arrangement. Since a part of it was given another name it is a rig of its own: the form of the arrangement would make "
+    "that part again under its old name. Every number of it stands under Change parts. Undo gives the old name and the form back."
+)
 _ONE_SPACE_OF_NAMES = (POINTS, BODIES)
 _NAME = TypeAdapter(fields.Name)
 

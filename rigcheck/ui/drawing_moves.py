@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rigcheck import units
 from rigcheck.errors import InputError
 from rigcheck.rig.model import Rig
-from rigcheck.ui import moves, session
+from rigcheck.ui import moves, overlaps, session
 from rigcheck.ui.draft import Draft
 
 INCH_M = 0.0254
@@ -17,6 +17,7 @@ STEPS = {
 }
 FIXED = "Its place cannot be read at present; mend it in its form, then it can be moved."
 NOT_WORKED_OUT = "Drawn is the last good result. Moved since then, and not worked out: "
+_MOST_OVERLAPS = 2
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def message(draft: Draft, rig: Rig, done: Taken) -> dict:
         "step": STEPS[units.system()],
         "done": {"sender": done.sender, "serial": done.serial},
         "refused": done.refused,
-        "stale": NOT_WORKED_OUT + "; ".join(_told(draft, held, field) for field in away) + "." if away else "",
+        "stale": " ".join([*_not_worked_out(draft, held, away), *_overlaps(draft)]),
     }
 
 
@@ -79,6 +80,17 @@ def _grip(draft: Draft, mark: moves.Mark, field: str) -> dict:
     place = moves.place(draft, *mark)
     across, up = place or (0.0, 0.0)
     return {"field": field, "across": across, "up": up, "fixed": FIXED if place is None else ""}
+
+
+def _not_worked_out(draft: Draft, held: dict[moves.Mark, moves.Hold], away: dict) -> list[str]:
+    return [NOT_WORKED_OUT + "; ".join(_told(draft, held, field) for field in away) + "."] if away else []
+
+
+def _overlaps(draft: Draft) -> list[str]:
+    """The first few sheaves that are drawn in the same place."""
+    found = [each.words for each in overlaps.overlapping(draft)]
+    more = len(found) - _MOST_OVERLAPS
+    return found[:_MOST_OVERLAPS] + ([f"And {more} more {'pair' if more == 1 else 'pairs'} of sheaves overlap."] if more > 0 else [])
 
 
 def _told(draft: Draft, held: dict[moves.Mark, moves.Hold], field) -> str:

@@ -6,7 +6,7 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.ui import drum_section
+from rigcheck.ui import drum_section, tables
 from rigcheck.ui.plain_text import in_html
 from rigcheck.ui.verdict_words import MARKS
 from rigcheck.whatif.rope_on_drum import RopeOnDrum, ropes_on_drum
@@ -60,18 +60,32 @@ def show(assessment: Assessment) -> None:
 def table(assessment: Assessment, ropes: list[RopeOnDrum]) -> str:
     """Turns, layers and room of every rope, as HTML; rope on the drum is rounded up, room down."""
     verdicts = {check.id: check.verdict for check in assessment.checks}
-    head = "".join(f'<th scope="col"{"" if words == "rope" else _RIGHT}>{words}</th>' for words in _HEADS)
-    rows = "".join(_row(rope, verdicts.get(f"drum.{rope.name}.capacity", "")) for rope in ropes)
-    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    rows = [_row(rope, verdicts.get(f"drum.{rope.name}.capacity", "")) for rope in ropes]
+    return tables.table(_HEADS, rows, numbers=range(1, len(_HEADS)), name="Rope on the drum")
 
 
-_RIGHT = ' class="rc-number"'
-
-
-def _row(rope: RopeOnDrum, verdict: str) -> str:
-    layers = str(rope.layers_up) + (f" of {rope.layers_fitting} that fit" if rope.layers_fitting is not None else "")
-    cells = (
-        str(rope.per_layer), units.number(rope.turns_down, 3), units.number(rope.turns_up, 3), layers, units.show(rope.most_m, "m", 3, "up"),
-        units.show(rope.room_m, "m", 3, "down"), f"{MARKS.get(verdict, '')} {verdict}",
+def _row(rope: RopeOnDrum, verdict: str) -> tuple[str, ...]:
+    return (
+        in_html(rope.name), str(rope.per_layer), units.number(rope.turns_down, 3), units.number(rope.turns_up, 3), layers(rope),
+        units.show(rope.most_m, "m", 3, "up"), holds(rope), f"{MARKS.get(verdict, '')} {verdict}",
     )  # fmt: skip
-    return f'<tr><th scope="row">{in_html(rope.name)}</th>{"".join(f"<td{_RIGHT}>{cell}</td>" for cell in cells)}</tr>'
+
+
+def layers(rope: RopeOnDrum) -> str:
+    """How many layers lie on the drum with the load up, and for how many the flange has room; where that is none, it says so."""
+    if rope.layers_fitting is None:
+        return str(rope.layers_up)
+    if rope.layers_fitting == 0:
+        return f"{rope.layers_up}; none fits under the flange"
+    return (
+        f"{rope.layers_up} of {rope.layers_fitting} that fit"
+        if rope.layers_up <= rope.layers_fitting
+        else f"{rope.layers_up}; room for {rope.layers_fitting}"
+    )
+
+
+def holds(rope: RopeOnDrum) -> str:
+    """The rope that the drum takes below its flange, rounded down."""
+    if rope.room_m is None:
+        return "unknown"
+    return "not one layer" if rope.layers_fitting == 0 else units.show(rope.room_m, "m", 3, "down")

@@ -19,7 +19,10 @@ _TOLD: tuple[tuple[str, str], ...] = (
     (r'Leave "pick" out\.', "Leave it at: I don't know."),
     (r'Write "?true"? or "?false"?, without quotes\.', "Choose yes or no."),
     (r"Write a number without unit and without quotes, such as (.*)", r"Write a number without a unit, such as \1"),
-    (r"Write across, up and, where it matters, depth, such as .*", "Write across and up, such as 0.4 m and 2.6 m; depth may stay empty."),
+    (
+        r"Write across, up and, where it matters, depth, such as .*",
+        "Write across and up, each with its unit or as a number in the unit of its label; depth, towards you, may stay empty.",
+    ),
     (r"Write a direction such as \[0, 1\] for straight up\.", "Write 0 across and 1 up for straight up."),
     (r"Write \[0, 0, 1\] for a sheave seen face on\.", "Write 0, 0 and 1 for a sheave seen face on."),
     (r"Write it such as \[(.*)\]\.", r"Write it such as \1."),

@@ -1,5 +1,7 @@
 """One input for one field: label with letter and unit, what was typed, help, and beneath it what is wrong, not known or unusual.
 
+A field keeps what was typed into it, and that counts; where it is in other units than are shown, what it comes to stands beneath it.
+
 Whatever may come and go has a container of its own: an input that changes its place in the page is made anew and loses what is being typed.
 """
 
@@ -11,15 +13,17 @@ import streamlit
 from pydantic import BaseModel
 
 from rigcheck import units
+from rigcheck.errors import QuantityError
+from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, faults_view, finding_out, letters, session
 from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.field_words import Words, often, remark, with_unit_in_label, words_for
 from rigcheck.ui.model_fields import ModelField
-from rigcheck.ui.offers import UNKNOWN, offers, title_of
+from rigcheck.ui.offers import offers, title_of
 from rigcheck.ui.plain_text import escaped, in_html
-from rigcheck.ui.typed import in_field, plain_number, with_unit
+from rigcheck.ui.typed import in_field, plain_number, unit_of, with_unit
 
 NOT_KNOWN_MARK = "◇"
 _TRUTHS = {"yes": True, "no": False}
@@ -75,7 +79,7 @@ def show(form: Form, one: ModelField) -> None:
 
 
 def beneath(form: Form, one: ModelField) -> None:
-    """What is wrong with the field; otherwise what is not known without it, or what is unusual about it."""
+    """What is wrong with the field; otherwise what it comes to in other units, what is not known without it, or what is unusual about it."""
     own = (*form.path, one.name)
     found = [fault for fault in form.faults if fault_words.path_of(fault)[: len(own)] == own]
     for fault in found:
@@ -85,10 +89,36 @@ def beneath(form: Form, one: ModelField) -> None:
             faults_view.beside(fault_words.wrong(fault), fault_words.right(fault))
     if found:
         return
+    if one.kind == kinds.QUANTITY:
+        in_units_shown(session.draft().at(own), one.quantity_kind)
     if lacks := finding_out.without(session.draft(), form.name, form.path, one.name):
         streamlit.html(_not_known(lacks, finding_out.way(form.name, one.name)))
     elif said := remark(form.name, one.name, session.draft().at(form.path) or {}):
         streamlit.html(f'<p class="rc-small">{in_html(said)}</p>')
+
+
+def in_units_shown(text: object, kind: str) -> None:
+    """Beneath a field that was typed in other units than are shown now: what it comes to. The field keeps what was typed, and that counts."""
+    if told := comes_to(text, kind):
+        streamlit.html(f'<p class="rc-small" style="margin:-.7rem 0 0">{in_html(told)}</p>')
+
+
+def comes_to(text: object, *kinds_due: str) -> str:
+    """What a text comes to in the units that are shown; "" where it is in these, cannot be read, or is nothing, which is nothing in every unit.
+
+    >>> with units.shown_in(units.US):
+    ...     comes_to("120 kg", "mass"), comes_to("250 lb", "mass"), comes_to("0 m", "length"), comes_to("some", "mass")
+    ('= 264.6 lb', '', '', '')
+    """
+    for each in dict.fromkeys((*kinds_due, *units.kind_of_unit(unit_of(text)))) if isinstance(text, str) else ():
+        try:
+            quantity = units.read(text, each)
+        except QuantityError:
+            continue
+        told = str(quantity)
+        is_nothing = quantity.value == 0 and not quantity.plus_minus
+        return "" if told == quantity.text or is_nothing else f"= {told}"
+    return ""
 
 
 def _not_known(lacks: str, way: str) -> str:
@@ -178,12 +208,14 @@ def show_step(form: Form, path: Path, index: int, label: str, one: ModelField, o
     shown = in_field(f"{stands:g}" if isinstance(stands, float) else str(stands), draft.typed.get(own), unit)
     with streamlit.container():
         streamlit.text_input(form.label(path, label, unit), shown, key=key_of(own), help=form.help(one),
-                             placeholder="left out" if is_optional else UNKNOWN, on_change=_read_step,
+                             placeholder="may stay empty" if is_optional else UNKNOWN, on_change=_read_step,
                              args=(key_of(own), path, index, one.kind, unit, otherwise, shown))  # fmt: skip
-        for fault in form.faults:
-            if fault.path[: len(own)] == own:
-                told = finding_out.way(form.name, one.name) if fault_words.is_unknown(fault) else fault_words.right(fault)
-                faults_view.beside(fault_words.wrong(fault), told)
+        own_faults = [fault for fault in form.faults if fault.path[: len(own)] == own]
+        for fault in own_faults:
+            told = finding_out.way(form.name, one.name) if fault_words.is_unknown(fault) else fault_words.right(fault)
+            faults_view.beside(fault_words.wrong(fault), told)
+        if not own_faults and one.kind != kinds.DIRECTION:
+            in_units_shown(stands, "length")
 
 
 def _read_step(key: str, path: Path, index: int, kind: str, unit: str, otherwise: list, shown: str) -> None:

@@ -5,6 +5,7 @@ All of it is common practice, no source, unless a sentence names another; nothin
 
 from __future__ import annotations
 
+from rigcheck import units
 from rigcheck.ui.draft import Draft, Path
 
 _SERIES = "Not with a series-wound motor, as in car starters and many vehicle winches: without load it can run away."
@@ -27,14 +28,14 @@ _WAYS = {
     ("Level", "in_depth"): "Push it towards the wall and away, with the ropes just taut.",
     ("Sheave", "on"): "Follow the hook or bolt of the block: does it end in the building, or in something that moves?",
     ("Sheave", "offset"): "A tape from the fixed place, or from the middle of the body's underside, to the axle.",
-    ("Sheave", "pitch_diameter"): "Lay a string once round the bottom of the groove, divide its length by 3.1416 and add one rope diameter; or a caliper across the bottom of the groove.",
+    ("Sheave", "pitch_diameter"): "Lay a string once round the bottom of the groove, divide its length by 3.1416 and add one rope diameter; or a caliper across the bottom of the groove, and add one rope diameter.",
     ("Sheave", "axis"): "Look along the axle: if you see the sheave face on from where the drawing is seen, it is 0, 0, 1.",
     ("Sheave", "bearing"): "Take the rope off and flick it: one that runs on for many turns has balls or rollers, one that stops at once has a bush.",
     ("Sheave", "efficiency"): "Hang a known mass on one side and pull the other over the sheave with a spring balance, slowly and evenly: the weight over the pull while it rises. "
                               "Keep it low over the floor.",
     ("Sheave", "rated_load"): "Look for a stamp on the cheeks or the hook; without one, ask the maker. Do not try it out: a block that held once is not a rated block.",
     ("Sheave", "groove_diameter"): "Try drill shanks in the groove until one lies snug on its bottom: that shank's diameter is it.",
-    ("Rope", "kind"): "Look at a cut end: wires are steel; a coloured coat may hide them, so bend the end or hold a magnet to it.",
+    ("Rope", "kind"): "Look at a cut end: wires are steel; a coloured coat may hide them, so bend the end and look under the coat. A magnet draws steel wire, but stainless wire hardly.",
     ("Rope", "diameter"): "A caliper over the widest place, on two strands facing each other, at three places with the rope a little taut. "
                           "For a cord: lay ten turns side by side round a rod and divide their width by ten.",
     ("Rope", "construction"): "At a cut end count the strands, then the wires of one strand; in the middle there is a fibre core (FC), a small rope of its own (IWRC) or a strand like the others.",
@@ -45,7 +46,7 @@ _WAYS = {
                                     "New and without fault is 1; a rope with faults is better replaced than judged.",
     ("Rope", "modulus"): "The maker's leaflet has it. Or: mark 2 m of the rope, hang two known masses one after the other, and measure how much longer the marked piece is with the "
                          "heavier one: extra pull × length over (metal area × extra length). Stand clear of the line of the rope.",
-    ("Rope", "metal_area"): "The maker's leaflet has it. Or weigh one metre of the rope on a kitchen scale: for a rope without fibre core, grams per metre over 8 is close to mm².",
+    ("Rope", "metal_area"): "The maker's leaflet has it. Or weigh one metre of the rope on a kitchen scale: for a rope without fibre core, grams per metre over 9 is close to mm², rather a little less than it has.",
     ("Rope", "length"): "A tape along the rope; or count the turns that come off the drum. Mark the rope where it leaves the drum with the load at its lowest.",
     ("MadeFast", "made_fast_to"): "Follow the rope to its end.",
     ("MadeFast", "pick"): "Look which eye the rope's end holds on to.",
@@ -69,22 +70,22 @@ _WAYS = {
                        "turn of the output, by hand with the power off.",
     ("Gear", "efficiency"): "From the data sheet. Or leave it unknown: the motor's checks then cannot tell, which is honest for a gear without papers.",
     ("Gear", "efficiency_backwards"): "From the data sheet. Leave it unknown if it has none.",
-    ("Gear", "lead_angle"): "Measure the pitch p from thread to thread of the worm, its number of threads n, and with a tape its circumference c half-way up the thread: the angle whose tangent is n·p/c.",
-    ("Gear", "pressure_angle"): "From the data sheet. It is half the angle between the two flanks of the thread, seen along a cut through the worm's axis.",
+    ("Gear", "lead_angle"): "Measure the pitch p from thread to thread along the shaft of the worm, its number of threads n, and with a tape its circumference c half-way up the thread: the angle whose tangent is n·p/c.",
+    ("Gear", "pressure_angle"): "From the data sheet. It is half the angle between the two flanks of the thread, seen on a cut square to the thread, not along the shaft.",
     ("Gear", "friction"): "No simple way in a workshop: the highest value on the data sheet or in a table.",
     ("Gear", "friction_lowest"): "No simple way in a workshop: the lowest value on the data sheet or in a table. Holding must not depend on a guess here.",
     ("Gear", "output_torque_rating"): "On the plate or data sheet of the gear. It cannot be measured.",
     ("Motor", "voltage"): "On the plate. Otherwise ask who sold it; what it was fed with before is only a hint.",
-    ("Motor", "no_load_speed"): "Uncouple the motor, stick a flag of tape on its shaft, run it at its voltage and film it; count turns in ten seconds of slowed film. "
+    ("Motor", "no_load_speed"): "Uncouple the motor, stick a flag of tape on its shaft, run it at its voltage and film it; slow the film down to count the turns made in ten seconds of real time. "
                                 "Keep sleeves and hair away. " + _SERIES,
     ("Motor", "no_load_current"): "Uncouple the motor, run it at its voltage, and read a clamp meter round one of its two wires (one that reads direct current for a DC motor). " + _SERIES,
     ("Motor", "stall_torque"): "From the data sheet. Do not hold a motor still under power to measure it: it burns out in seconds and can break your wrist.",
-    ("Motor", "stall_current"): "From the data sheet, or for a brushed DC motor: its voltage over the cold resistance between its two wires, shaft still and power off, least of several positions. "
+    ("Motor", "stall_current"): "From the data sheet, or for a brushed DC motor: its voltage over the cold resistance between its two wires, shaft still and power off, least of several positions, less what the meter shows with its tips touching. "
                                 "Do not stall it under power.",
-    ("Motor", "rated_torque"): "On the plate or data sheet; or from rated power and rated speed: watts × 9.55 over turns per minute gives N·m.",
+    ("Motor", "rated_torque"): "On the plate or data sheet; or from rated power and rated speed: watts × 9.55 over turns per minute gives N·m. The power must be what the shaft gives (some plates name what it draws), the speed that of the motor's own shaft and not of a shaft behind gears.",
     ("Supply", "voltage"): "A multimeter at its terminals with nothing running. Only at extra-low voltage; mains is for an electrician.",
     ("Supply", "resistance"): "Read its voltage with nothing running and again, with a clamp meter on the wire, while something heavy runs: the fall in volts over the amperes.",
-    ("Cable", "area"): "Printed on the sheath. Otherwise count the hairs of one wire, measure one with a caliper: number × 0.785 × diameter².",
+    ("Cable", "area"): "Printed on the sheath. Otherwise count the hairs of one wire, measure one with a caliper: number × 0.785 × diameter²; take the next listed cross-section below that.",
     ("Cable", "length"): "A tape along the cable, or pace it: one way only, from supply to motor.",
     ("Cable", "conductor"): "Look at a cut end: many hair-fine wires are flexible; one or a few stiff wires are solid or stranded.",
     ("Cable", "temperature"): "A contact thermometer on the cable after it has worked for an hour; in a hot place at least the temperature of that place.",
@@ -99,12 +100,20 @@ _WAYS = {
     ("Limits", "swing"): "Lay a telephone that shows its slope along the load at its lowest and at its highest, and take the difference. "
                          "Or measure at both how high its far edge stands, and draw it to scale.",
     ("Limits", "taut_margin"): "You choose it: how hard the hoist rope is to be pulled at least. Lift the slack with a spring balance to feel what a pull is.",
-    ("Limits", "stopping"): "Time one metre of lift with a stop watch: that gives the speed. Film how long it still runs after the switch is let go: speed over that time.",
+    ("Limits", "stopping"): "Time one metre of lift with a stop watch: that gives the speed. Film how long it still runs after the switch is let go: speed over that time is the mean; a brake that grabs is harder for a moment.",
+}  # fmt: skip
+
+# What names a unit in them, and how that is told where US units are shown
+_IN_US = {
+    ("Rope", "modulus"): ("mark 2 m of the rope", "mark 6 ft of the rope"),
+    ("Rope", "metal_area"): ("one metre of the rope on a kitchen scale: for a rope without fibre core, grams per metre over 9 is close to mm²",
+                             "one yard of the rope on a kitchen scale: for a rope without fibre core, its ounces over 187 is close to in²"),
+    ("Motor", "rated_torque"): ("watts × 9.55 over turns per minute gives N·m", "horsepower × 5252 over turns per minute gives lbf·ft, and so does watts × 7.04"),
+    ("Limits", "stopping"): ("one metre of lift", "one metre of lift (3 ft 3 3/8 in)"),
 }  # fmt: skip
 
 _OF_INPUTS = {
     "mass": ("Body", "mass"),
-    "load_height": ("Body", "picks"),
     "travel": ("Limits", "travel"),
     "swing": ("Limits", "swing"),
     "sheave_diameter": ("Sheave", "pitch_diameter"),
@@ -119,6 +128,7 @@ _OF_INPUTS = {
     "dead_wraps": ("Drum", "dead_wraps"),
 }
 _OF_INPUTS_ALONE = {
+    "load_height": "A tape up the load, from its underside to the eye the rope is made fast to.",
     "head_height": "A tape or a folding rule from the floor to the axle; where that cannot be reached, a plumb line let down from it and measured.",
     "distance": "A tape along the floor, from the plumb line under the load's rope.",
     "lid_length": "A tape along the lid, from the middle of the hinge's pin to the eye the rope holds on to.",
@@ -164,12 +174,13 @@ _WITHOUT = {
 
 def way(model: str, field: str) -> str:
     """How to find a field's value out with what a workshop has, in one to three sentences; "" for a field that is a matter of choice."""
-    return _WAYS.get((model, field), "")
+    told = _WAYS.get((model, field), "")
+    return told.replace(*_IN_US[model, field]) if units.system() == units.US and (model, field) in _IN_US else told
 
 
 def of_input(key: str) -> str:
     """How to find out what an arrangement asks, by the key of its input or choice; "" where it is a matter of looking."""
-    return _OF_INPUTS_ALONE.get(key, "") or _WAYS.get(_OF_INPUTS.get(key, ("", "")), "")
+    return _OF_INPUTS_ALONE.get(key, "") or way(*_OF_INPUTS.get(key, ("", "")))
 
 
 def without(draft: Draft, model: str, path: Path, field: str) -> str:

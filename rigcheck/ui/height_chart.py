@@ -11,6 +11,7 @@ from rigcheck import units
 from rigcheck.statics.stations import Stations
 
 DASHES = ([1, 0], [5, 3, 1, 3], [8, 3], [2, 3], [12, 3, 2, 3])
+WIDTHS = (1.5, 2.5, 3.5, 4.5, 5.5)  # a dashed line is wider than those drawn before it, so that it shows where it runs over them
 HEIGHT_PX, LEGEND_LINE_PX = 280, 24
 A_HAIR = 1e-6
 PADDING_PX = {"left": 2, "top": 6, "right": 14, "bottom": 8}  # the last number of an axis stands beyond its end
@@ -49,7 +50,7 @@ def chart(
 ) -> dict:
     """The specification of a chart of curves told apart by their dashes, with upright lines at `marks`; values in SI."""
     places = stations.values
-    lines = _merged({words: numpy.broadcast_to(value, places.shape) for words, value in curves.items()})
+    lines = merged({words: numpy.broadcast_to(value, places.shape) for words, value in curves.items()})
     lines |= {words: numpy.full(places.shape, value) for words, value in marks}
     rows = [
         {"value": units.in_shown(float(v), unit), "height": units.in_shown(float(h), stations.unit), "what": words}
@@ -65,12 +66,13 @@ def chart(
         tooltip=[altair.Tooltip("what:N"), altair.Tooltip("value:Q", title=across, format=".4g"), altair.Tooltip("height:Q", title=up, format=".3f")],
     )  # fmt: skip
     if len(lines) > 1:
-        base = base.encode(strokeDash=dashes(list(lines)))
+        base = base.encode(**told_apart(list(lines)))
     told = sentence(title, curves, unit)
-    return finished(base.mark_line(strokeWidth=2, color=ink), ink, told, HEIGHT_PX, len(lines) if len(lines) > 1 else 0)
+    mark = base.mark_line(color=ink) if len(lines) > 1 else base.mark_line(strokeWidth=2, color=ink)
+    return finished(mark, ink, told, HEIGHT_PX, len(lines) if len(lines) > 1 else 0)
 
 
-def _merged(curves: Mapping[str, numpy.ndarray]) -> dict[str, numpy.ndarray]:
+def merged(curves: Mapping[str, numpy.ndarray]) -> dict[str, numpy.ndarray]:
     """Curves that are the same are one, under both names: one would hide the other."""
     found: dict[str, numpy.ndarray] = {}
     for words, value in curves.items():
@@ -78,16 +80,18 @@ def _merged(curves: Mapping[str, numpy.ndarray]) -> dict[str, numpy.ndarray]:
         if same is None:
             found[words] = value
         else:
-            found = {f"{same}; {words}" if other == same else other: kept for other, kept in found.items()}
+            found = {f"{same} = {words}" if other == same else other: kept for other, kept in found.items()}
     return found
 
 
-def dashes(names: Sequence[str], columns: int = 1) -> altair.StrokeDash:
-    """Lines told apart by their dashes, their names above the chart."""
-    scale = altair.Scale(domain=list(names), range=[DASHES[i % len(DASHES)] for i in range(len(names))])
-    return altair.StrokeDash(
-        "what:N", title=None, scale=scale, legend=altair.Legend(orient="top", symbolSize=500, columns=columns, labelLimit=320)
-    )
+def told_apart(names: Sequence[str]) -> dict[str, altair.StrokeDash | altair.StrokeWidth]:
+    """Lines told apart by their dashes and widths, without any colour, their names above the chart."""
+    legend = altair.Legend(orient="top", symbolSize=500, labelOffset=14, columns=1, labelLimit=320)
+    found = {}
+    for channel, each, told in (("strokeDash", altair.StrokeDash, DASHES), ("strokeWidth", altair.StrokeWidth, WIDTHS)):
+        scale = altair.Scale(domain=list(names), range=[told[i % len(told)] for i in range(len(names))])
+        found[channel] = each("what:N", title=None, scale=scale, legend=legend)
+    return found
 
 
 def finished(one: altair.Chart | altair.LayerChart, ink: str, told: str, height_px: int = HEIGHT_PX, names: int = 0) -> dict:

@@ -1,10 +1,10 @@
-"""What came with a change and what went, what nothing uses any more, and what the form put in and nobody has measured yet."""
+"""What came with a change and what went, what nothing uses any more, and what the form put in, or an eye placed, and nobody has measured yet."""
 
 from __future__ import annotations
 
 from rigcheck.ui import draft_parts
 from rigcheck.ui.draft import Draft
-from rigcheck.ui.form_notes import is_by_the_form
+from rigcheck.ui.form_notes import BY_EYE, is_by_the_form
 from rigcheck.ui.rope_words import stops
 
 
@@ -34,7 +34,7 @@ def came_and_went(before: Draft, after: Draft) -> tuple[list[str], list[str]]:
 
 
 def to_measure(draft: Draft, rope: str) -> list[str]:
-    """What on the path of a rope was put in by the form and is not measured yet: the parts by name, in the order of the path."""
+    """What on the path of a rope was put in by the form, or placed by eye, and is not measured yet: the parts by name, in the order of the path."""
     found: dict[str, None] = {}
     for stop in stops(draft, rope):
         parts = (
@@ -72,5 +72,10 @@ def _was_placed(draft: Draft, section: str, name: str) -> bool:
     notes = draft.at((section, name, "notes")) or {}
     if section == "sheaves":
         carrier = draft.at((section, name, "on"))
-        return is_by_the_form(notes.get("offset")) or is_by_the_form((draft.at(("points", carrier, "notes")) or {}).get("at"))
-    return is_by_the_form(notes.get("at"))
+        return _is_the_forms_own(notes.get("offset")) or _is_the_forms_own((draft.at(("points", carrier, "notes")) or {}).get("at"))
+    return _is_the_forms_own(notes.get("at"))
+
+
+def _is_the_forms_own(note) -> bool:
+    """Whether the form alone put the value in: what was moved by eye since is somebody's own."""
+    return is_by_the_form(note) and note != BY_EYE

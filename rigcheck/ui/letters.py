@@ -1,7 +1,8 @@
 """Letters of the fields, the same on the form and on the sheet to print: A, B, C for what an arrangement asks; A1, A2, B1 for the parts of a rig.
 
 Parts are lettered in the order of the rig file and their fields numbered in the order of the form, whether a field is filled in or not:
-only a part that comes or goes changes the letters after it. I and O are left out, since by hand they read as 1 and 0.
+only a part that comes or goes changes the letters after it. What has no input has no letter; the number of a field that is only asked of
+another kind of rope or gear is kept free for it. I and O are left out, since by hand they read as 1 and 0.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from pydantic import BaseModel
 from rigcheck.rig import model
 from rigcheck.rig.arrangements import Arrangement
 from rigcheck.ui import model_fields as kinds
+from rigcheck.ui.asked_fields import is_asked, may_be_asked
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.model_fields import fields_of, in_form_order
 
@@ -49,13 +51,18 @@ def of_inputs(arrangement: Arrangement) -> dict[str, str]:
 
 
 def of_fields(draft: Draft) -> dict[Path, str]:
-    """The letter and number of each field of the rig, by its path; a place has one for all its steps."""
-    found: dict[Path, str] = {}
-    for index, (path, form) in enumerate(lettered_parts(draft)):
-        own = letter(index)
-        for number, field in enumerate(_fields(draft, path, form), start=1):
-            found[field] = f"{own}{number}"
-    return found
+    """The letter and number of each field of the rig that has an input, by its path; a place has one for all its steps."""
+    return {field: lettered for path, form in lettered_parts(draft) for field, (lettered, _) in of_part(draft, path, form).items()}
+
+
+def of_part(draft: Draft, path: Path, form: type[BaseModel]) -> dict[Path, tuple[str, type[BaseModel]]]:
+    """The letter and number of each field of one part that has an input, with the form the field is one of; eyes are of the body's form."""
+    own, fields = of_parts(draft)[path], enumerate(_fields(draft, path, form), start=1)
+    return {
+        field: (f"{own}{number}", of_form)
+        for number, (of_form, field) in fields
+        if field[-2] == "picks" or is_asked(draft, of_form, field[:-1], field[-1])
+    }
 
 
 def of_parts(draft: Draft) -> dict[Path, str]:
@@ -80,18 +87,17 @@ def lettered_parts(draft: Draft) -> list[tuple[Path, type[BaseModel]]]:
     return [*found, (("limits",), model.Limits), (("basis",), model.Demands)]
 
 
-def _fields(draft: Draft, path: Path, form: type[BaseModel]) -> list[Path]:
-    """The fields of a part, then its eyes, how it moves, and the stops of its path."""
-    found = [(*path, field.name) for field in in_form_order(form)]
+def _fields(draft: Draft, path: Path, form: type[BaseModel]) -> list[tuple[type[BaseModel], Path]]:
+    """The fields of a part that may have an input, how it moves, the ends of its path, and its eyes; each with the form it is one of."""
+    found = [(form, path)]
     if form is model.Body:
-        moves = MOVES.get(draft.at((*path, "moves", "kind")), model.Guided)
-        found += [(*path, "moves", field.name) for field in in_form_order(moves)]
-        found += [(*path, "picks", name) for name in _dict(draft.at((*path, "picks")))]
+        found.append((MOVES.get(draft.at((*path, "moves", "kind")), model.Guided), (*path, "moves")))
     if form is model.Rope:
         for index, stop in enumerate(draft.at((*path, "path")) or ()):
             of_stop = next((form for key, form in STOPS.items() if key in _dict(stop)), None)
-            found += [(*path, "path", index, field.name) for field in in_form_order(of_stop)] if of_stop else []
-    return found
+            found += [(of_stop, (*path, "path", index))] if of_stop else []
+    fields = [(each, (*own, field.name)) for each, own in found for field in in_form_order(each) if may_be_asked(each, field.name)]
+    return fields + [(form, (*path, "picks", name)) for name in (_dict(draft.at((*path, "picks"))) if form is model.Body else ())]
 
 
 def _dict(value) -> dict:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.parts import basis
 from rigcheck.report import contents
+from rigcheck.ui import file_words, session, tables
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.working import LOOKED_UP
 
@@ -27,19 +30,21 @@ def cautions() -> None:
 
 def not_checked(assessment: Assessment) -> None:
     """What was left out for this rig."""
-    streamlit.markdown("#### Not checked for this rig\n" + "\n".join(f"- {escaped(line)}" for line in assessment.not_checked))
+    streamlit.markdown(
+        "#### Not checked for this rig\n" + "\n".join(f"- {escaped(_plain(assessment)(line))}" for line in assessment.not_checked)
+    )
 
 
 def not_checked_folded(assessment: Assessment) -> str:
     """The same, folded, to stand below the verdicts, as HTML."""
-    lines = "".join(f"<li>{in_html(line)}</li>" for line in assessment.not_checked)
+    lines = "".join(f"<li>{in_html(_plain(assessment)(line))}</li>" for line in assessment.not_checked)
     return f"<details><summary>Not checked for this rig: {len(assessment.not_checked)} things</summary><ul>{lines}</ul></details>"
 
 
 def assumed(assessment: Assessment) -> None:
     """What the answer rests on that nobody measured."""
     told = [
-        *assessment.guesses,
+        *map(_plain(assessment), assessment.guesses),
         *(f"bearing of sheave {name}: not stated, taken as a plain bush" for name in assessment.solution.assumed_bearings),
     ]
     if told:
@@ -50,25 +55,17 @@ def bases() -> None:
     """The published sets of required factors to choose from."""
     streamlit.markdown("#### Required factors to choose from")
     streamlit.caption(
-        "A blank is a factor the source does not ask for, never a permission. Which set binds you is for your local rules to say. Change it under Change parts."
+        "None asked: the source asks for no factor, which is never a permission. Which set binds you is for your local rules to say. Change it under Change parts."
     )
-    head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
-    rows = "".join(_row(each) for each in basis.bases())
-    streamlit.html(
-        f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
-    )
+    streamlit.html(tables.table(_HEADS, [_row(each) for each in basis.bases()], numbers=(1, 2, 3), name="Required factors"))
 
 
-_NUMBER = ' class="rc-number"'
-_HEAD = (("basis", ""), ("steel rope", _NUMBER), ("fibre rope", _NUMBER), ("chain", _NUMBER), ("what is inside the factor, and source", ""))
+_HEADS = ("basis", "steel rope", "fibre rope", "chain", "what is inside the factor, and source")
 
 
-def _row(each: basis.Basis) -> str:
-    numbers = "".join(
-        f'<td class="rc-number">{units.number(f, 4, "up") if f is not None else ""}</td>'
-        for f in (each.steel_rope, each.fibre_rope, each.chain)
-    )
-    return f'<tr><th scope="row">{in_html(each.title)}</th>{numbers}<td>{in_html(each.covers)} <span class="rc-small">{in_html(each.source)}</span></td></tr>'
+def _row(each: basis.Basis) -> tuple[str, ...]:
+    numbers = (units.number(f, 4, "up") if f is not None else "none asked" for f in (each.steel_rope, each.fibre_rope, each.chain))
+    return in_html(each.title), *numbers, f'{in_html(each.covers)} <span class="rc-small">{in_html(each.source)}</span>'
 
 
 def confirmed() -> None:
@@ -86,12 +83,15 @@ def sources(assessment: Assessment) -> None:
     for check in assessment.checks:
         if check.source:
             found.setdefault(check.source, [])
-    rows = "".join(f"<tr><td>{in_html(source)}</td><td>{in_html(_some(what))}</td></tr>" for source, what in found.items())
+    plain = _plain(assessment)
+    rows = [(in_html(plain(source)), in_html(_some(what))) for source, what in found.items()]
     streamlit.markdown("#### Sources of this rig's answer")
-    head = '<thead><tr><th scope="col">source</th><th scope="col">what was taken from it</th></tr></thead>'
-    streamlit.html(
-        f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table">{head}<tbody>{rows}</tbody></table></div>'
-    )
+    streamlit.html(tables.table(("source", "what was taken from it"), rows, name="Sources", css="rc-plain"))
+
+
+def _plain(assessment: Assessment) -> Callable[[str], str]:
+    """Places in the rig file as the forms call them."""
+    return file_words.kept_for(session.good_text(), assessment.rig)
 
 
 def _some(what: list[str]) -> str:

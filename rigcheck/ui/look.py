@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import streamlit
 
 _SHEET = """
@@ -48,8 +50,29 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 .rc-table .rc-number + :not(.rc-number) { padding-left: .8rem; }
 .rc-table tbody th:has(> br) { min-width: min(18rem, 30vw); }
 .rc-scroll .rc-table { min-width: 40rem; }
+.rc-rows { container-type: inline-size; overflow-x: visible; }
+.rc-rows .rc-table, .rc-few .rc-table { min-width: 0; }
+@media (max-width: 62em) { .rc-few .rc-table .rc-number { white-space: normal; } }
+.rc-table.rc-plain tbody th { font-weight: 400; }
+@container (max-width: 36rem) {
+  .rc-rows .rc-table, .rc-rows tbody, .rc-rows tr, .rc-rows th, .rc-rows td { display: block; }
+  .rc-rows thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .rc-rows tbody tr { border-top: 1px solid color-mix(in srgb, currentColor 35%, transparent); padding: .4rem 0; }
+  .rc-rows tbody tr > *, .rc-rows tbody tr > .rc-number { border: 0 !important; padding: .05rem 0 !important; text-align: left; white-space: normal; }
+  .rc-rows tbody th { font-weight: 600; }
+  .rc-rows td:empty { display: none; }
+  .rc-rows td[data-head]::before { content: attr(data-head) ": "; font-size: .84rem; opacity: .85; }
+  .rc-rows td br { display: none; }
+  .rc-rows td br + .rc-small::before { content: " · "; }
+}
+@media (max-width: 62em) {
+  [class*="st-key-beside-"] [data-testid="stHorizontalBlock"]:has(> [data-testid="stColumn"]) { flex-wrap: wrap; }
+  [class*="st-key-beside-"] [data-testid="stColumn"] { min-width: 100%; }
+}
 .rc-scroll .rc-brief { min-width: 0; font-size: .9rem; }
 .rc-brief td:first-child { white-space: nowrap; }
+.rc-table.rc-brief .rc-number { white-space: normal; }
+.rc-brief th.rc-number:last-child { max-width: 6rem; }
 @media (max-width: 48em) {
   .rc-sight { font-size: .88rem; line-height: 1.25; column-gap: .9rem; }
   .rc-scroll .rc-brief { font-size: .8rem; }
@@ -69,6 +92,12 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 def put_on() -> None:
     """Put the sheet on the page, once a run; what covers other things takes the theme's own paper."""
     streamlit.html(_SHEET.replace("PAPER", _colour("backgroundColor", "Canvas")))
+
+
+def beside(shares: int | Sequence[float], key: str = "main") -> list:
+    """Columns that stand beside one another where a page is wide enough that nothing in them is cut, and one below the other where it is not."""
+    with streamlit.container(key=f"beside-{key}"):
+        return streamlit.columns(shares, gap="large")
 
 
 def ink() -> str:

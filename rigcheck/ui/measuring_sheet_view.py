@@ -10,15 +10,13 @@ from rigcheck.report.measuring_sheet import Group, Row, sheet
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.statics.travel import follow, heights
 from rigcheck.ui import finding_out, lettered_places, letters, session
-from rigcheck.ui import model_fields as kinds
-from rigcheck.ui.draft import ARRANGEMENT, Draft, label_unit
+from rigcheck.ui.draft import ARRANGEMENT, Draft, Path, label_unit
 from rigcheck.ui.field_words import words_for
 from rigcheck.ui.keeping import file_name
-from rigcheck.ui.model_fields import in_form_order
+from rigcheck.ui.model_fields import fields_of
 from rigcheck.ui.path_words import in_words
 
 _DRAWING_PX = 640
-_MEASURED = (kinds.QUANTITY, kinds.NUMBER, kinds.CHOICE, kinds.TRUTH, kinds.PLACE, kinds.SIZE)
 
 
 def save(key: str) -> None:
@@ -53,28 +51,38 @@ def _of_arrangement(draft: Draft) -> Group:
             for item in arrangement.inputs]  # fmt: skip
     rows += [
         Row(lettered[item.key], item.label, "", finding_out.of_input(item.key) or item.help, draft.answers[item.key])
-        for item in arrangement.choices
+        for item in arrangement.asked(draft.answers)
     ]
     return Group(arrangement.title, tuple(rows))
 
 
 def _of_parts(draft: Draft) -> list[Group]:
-    """One group for every part, its measured fields with what stands in the form now."""
-    lettered, found = letters.of_fields(draft), []
+    """One group for every part: every field that has a letter in the form, with what stands there now."""
+    found = []
     for path, form in letters.lettered_parts(draft):
         rows = []
-        for field in in_form_order(form):
-            own = (*path, field.name)
-            if own not in lettered or field.kind not in _MEASURED:
-                continue
-            words = words_for(form.__name__, field)
+        for own, (letter, of_form) in letters.of_part(draft, path, form).items():
+            name = "picks" if own[-2] == "picks" else own[-1]
+            words = words_for(of_form.__name__, next(field for field in fields_of(of_form) if field.name == name))
+            which, label = _which(draft, own), "its place" if name == "picks" else words.label
+            label = f"{which}{label[:1].lower()}{label[1:]}" if which else label
             now = "" if draft.at(own) is None else _now(draft.at(own))
-            rows.append(
-                Row(lettered[own], words.label, units.label(words.unit), finding_out.way(form.__name__, field.name) or words.help, now)
-            )
+            rows.append(Row(letter, label, units.label(words.unit), finding_out.way(of_form.__name__, name) or words.help, now))
         if rows:
             found.append(Group(in_words(path) if path != ("drive",) else "hand line", tuple(rows)))
     return found
+
+
+def _which(draft: Draft, own: Path) -> str:
+    """Which eye or which end a field is of, before its label; "" for a field of the part itself."""
+    match own:
+        case (_, _, "picks", eye):
+            return f"eye or hook {eye}: "
+        case ("ropes", rope, "path", int(stop), _):
+            return (
+                "first end: " if stop == 0 else "last end: " if stop == len(draft.at(("ropes", rope, "path"))) - 1 else f"stop {stop + 1}: "
+            )
+    return ""
 
 
 def _now(value) -> str:

@@ -11,7 +11,7 @@ import streamlit
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.ui import height_chart, look, session
+from rigcheck.ui import height_chart, look, session, tables
 from rigcheck.ui.plain_text import in_html
 from rigcheck.whatif.drive_figures import DriveFigures, Effort, MotorLine, effort, missing_for_motor_line, motor_line, open_questions
 
@@ -21,7 +21,7 @@ RAISING_WORST, RAISING_EASIEST, STARTING, HOLDING = (
     "raising, where it is hardest", "raising, where it is easiest", "starting from standing still", "holding, the gears giving no help",
 )  # fmt: skip
 _LETTERS = {RAISING_WORST: "A", RAISING_EASIEST: "B", STARTING: "C", HOLDING: "D"}
-_BESIDE_PX = {"A": (11, -11), "B": (-11, 13), "C": (0, -15), "D": (0, -30)}  # so that letters of places close together do not collide
+_SAME, _CLOSE = 0.02, 0.12  # shares of the axes: marks that lie on one another, and labels that would
 LOWERING = (
     "Lowering is not worked out: the load then turns the motor, or the motor turns against locked gears, and the line from no load to standing says nothing of either. "
     "So no speed of lowering is given. Whether the load stays where it is left is told by the run-back guard and the brake, under Verdicts."
@@ -69,11 +69,7 @@ def working_point(line: MotorLine, found: list[Place], rated_nm: float | None, i
     rows = [
         _point(words, torque, speed) for words, (torques, speeds) in lines.items() for torque, speed in zip(torques, speeds, strict=True)
     ]
-    curves = (
-        altair.Chart(altair.Data(values=rows))
-        .mark_line(strokeWidth=2, color=ink)
-        .encode(x=x, y=y, strokeDash=height_chart.dashes(list(lines)))
-    )
+    curves = altair.Chart(altair.Data(values=rows)).mark_line(color=ink).encode(x=x, y=y, **height_chart.told_apart(list(lines)))
     points = [_point(words, torque, speed) for words, torque, speed, _ in found]
     layers = [
         curves,
@@ -81,15 +77,39 @@ def working_point(line: MotorLine, found: list[Place], rated_nm: float | None, i
         .mark_point(size=90, filled=True, opacity=1, color=ink)
         .encode(x=x, y=y, tooltip=[altair.Tooltip("what:N"), *tips]),
     ]
-    for point in points:
-        letter = _LETTERS[point["what"]]
-        across_px, down_px = _BESIDE_PX[letter]
+    ends = max(row["torque"] for row in rows + points), max(row["speed"] for row in rows + points)
+    for letters, point, (align, across_px, down_px) in lettered(points, *ends):
         named = altair.Chart(altair.Data(values=[point])).mark_text(
-            text=letter, dx=across_px, dy=down_px, fontSize=15, fontWeight="bold", color=ink
+            text=letters, align=align, dx=across_px, dy=down_px, fontSize=15, fontWeight="bold", color=ink
         )
         layers.append(named.encode(x=x, y=y))
     told = f"The motor's line, speed against torque, with {', '.join(f'{_LETTERS[words]} {words}' for words, *_ in found)}. The figures stand in the table."
     return height_chart.finished(altair.layer(*layers), ink, told, 320, len(lines))
+
+
+def lettered(points: Sequence[dict], torque_end: float, speed_end: float) -> list[tuple[str, dict, tuple[str, int, int]]]:
+    """The letters of places, from low torque to high: places that lie on one another share one label, and labels of places close together part.
+
+    A label stands to the right above its place, clear of the falling line; left of it where another place follows closely; and higher up between two.
+    """
+
+    def apart(one: dict, other: dict, share: float) -> bool:
+        return abs(one["torque"] - other["torque"]) > share * torque_end or abs(one["speed"] - other["speed"]) > share * speed_end
+
+    groups: list[list[dict]] = []
+    for point in sorted(points, key=lambda point: (point["torque"], -point["speed"])):
+        same = next((group for group in groups if not apart(group[0], point, _SAME)), None)
+        if same is None:
+            groups.append([point])
+        else:
+            same.append(point)
+    found = []
+    for index, group in enumerate(groups):
+        before, after = (any(not apart(group[0], other[0], _CLOSE) for other in others) for others in (groups[:index], groups[index + 1 :]))
+        low = -10 if group[0]["speed"] <= _SAME * speed_end else 14
+        beside = ("center", 0, -26) if before and after else ("right", -6, low) if after else ("left", 6, -10)
+        found.append((", ".join(sorted(_LETTERS[point["what"]] for point in group)), group[0], beside))
+    return found
 
 
 def _point(words: str, torque_nm: float, speed_rad_s: float) -> dict:
@@ -118,12 +138,7 @@ def places_table(found: list[Place], figures: DriveFigures) -> str:
                 "",
             )
         )
-    body = "".join(
-        f'<tr><th scope="row">{words}</th>{"".join(f"""<td class="rc-number">{cell}</td>""" for cell in cells)}</tr>'
-        for words, *cells in rows
-    )
-    heads = "".join(f'<th class="rc-number" scope="col">{words}</th>' for words in ("torque", "speed", "current"))
-    return f'<table class="rc-table"><thead><tr><th scope="col">at the motor\'s shaft</th>{heads}</tr></thead><tbody>{body}</tbody></table>'
+    return tables.table(("at the motor's shaft", "torque", "speed", "current"), rows, numbers=(1, 2, 3), name="Working point of the motor")
 
 
 def speed_unit(figures: DriveFigures) -> str:
@@ -194,7 +209,7 @@ def show_working_point(assessment: Assessment, figures: DriveFigures) -> None:
     streamlit.markdown("#### Working point of the motor")
     found = places(figures)
     spec = _working_point(session.good_text(), session.system(), look.ink(), assessment, figures, found)
-    picture, told = streamlit.columns([3, 2], gap="large")
+    picture, told = look.beside([3, 2])
     if spec is None:
         picture.markdown("The motor's line is not known, so no picture of it is drawn: what is missing is told above.")
     else:
@@ -224,7 +239,7 @@ def show_along(assessment: Assessment, figures: DriveFigures) -> None:
     streamlit.html("<br>".join(in_html(height_chart.sentence(title, curves, unit, towards)) for title, curves, unit, towards in told))
     if not changing:
         return
-    for column, (title, curves, unit, _) in zip(streamlit.columns(len(changing), gap="large"), changing, strict=True):
+    for column, (title, curves, unit, _) in zip(look.beside(len(changing), "along"), changing, strict=True):
         with column:
             streamlit.vega_lite_chart(
                 _along(session.good_text(), session.system(), look.ink(), title, unit, assessment, curves), width="stretch"

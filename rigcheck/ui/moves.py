@@ -1,7 +1,8 @@
 """What taking hold of a part on the drawing means: which field of the draft holds its place, and the draft after it was moved.
 
-A move is a difference in metres across and up, so that it is right at whatever height the load is drawn; depth is never changed. The
-new text keeps the unit and the tolerance of the old, on a grid of 1 mm, or of 1/16 in where inches or feet were typed.
+A move is a difference in metres across and up, so that it is right at whatever height the load is drawn; depth is never changed, nor is
+the coordinate along which the part was not moved. The new text keeps the unit and the tolerance of the old, on a grid of 1 mm, or of 1/16 in
+where inches or feet were typed. A place that was moved is noted as placed by eye: what was said of the place before is not so of this one.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from decimal import Decimal
 from rigcheck import units
 from rigcheck.errors import InputError, QuantityError
 from rigcheck.rig.model import Rig
-from rigcheck.ui import places
+from rigcheck.ui import form_notes, places
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.places import Spot
 from rigcheck.ui.typed import unit_of
@@ -24,6 +25,7 @@ Mark = tuple[str, str]
 
 POINT, SHEAVE, BODY, HINGE, DRUM, HAND = "point", "sheave", "body", "hinge", "drum", "hand"
 FARTHEST_M = 1000.0
+_NOTHING_M = 1e-6  # what is left of steps there and back again is no move
 _OF_DRUM = (
     ("axis", "drum"),
     ("base", "drum"),
@@ -113,7 +115,7 @@ def rewritten(text: str, by_m: float) -> str:
     ('1.65 m ± 5 mm', '2 m ± 10 mm', '5 ft ± 0.1 ft')
     """
     quantity = units.read(text, "length")
-    if by_m == 0:
+    if abs(by_m) < _NOTHING_M:
         return text
     stated, _, tolerance = (part.strip() for part in text.translate(SAME).replace("+/-", "±").replace("+-", "±").partition("±"))
     unit = unit_of(stated)
@@ -164,8 +166,9 @@ def _inches(sixteenths: int) -> str:
 
 
 def _with_moved(draft: Draft, field: Path, across_m: float, up_m: float, where: str) -> Draft:
+    before = draft
     for index, by_m in enumerate((across_m, up_m)):
-        if by_m == 0:
+        if abs(by_m) < _NOTHING_M:
             continue
         steps = _steps_of(draft, field)
         try:
@@ -175,6 +178,8 @@ def _with_moved(draft: Draft, field: Path, across_m: float, up_m: float, where: 
             right = "Mend the coordinate in its form, then it can be moved."
             raise InputError(f"its place cannot be read: {wrong}", where=where, right=right) from fault
         draft = draft.with_step(field, index, text, text, steps)
+    if draft.at(field) != before.at(field):
+        form_notes.by_eye(draft.data, field)  # the draft is a new one, whose data nothing else holds
     return draft
 
 

@@ -1,4 +1,7 @@
-"""What to do next: what falls short first, then what cannot be told, each with the field, or the part, where it can be mended."""
+"""What to do next: what falls short first, then what cannot be told, each with the field, or the part, where it can be mended.
+
+Before anything can be worked out, what stands in the way comes first: every field that the rig needs and that nobody has filled in yet.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,10 @@ from dataclasses import dataclass
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, Check
 from rigcheck.report import contents
-from rigcheck.ui.draft import Path
+from rigcheck.rig.arrangements import ARRANGEMENTS
+from rigcheck.rig.faults import Fault
+from rigcheck.ui import fault_words, letters
+from rigcheck.ui.draft import Draft, Path, answer_faults, answer_path
 from rigcheck.ui.path_words import in_words
 
 _SECTIONS = {"rope": "ropes", "hand": "ropes", "guide": "bodies", "sheave": "sheaves", "point": "points", "body": "bodies"}
@@ -36,6 +42,44 @@ def steps(assessment: Assessment) -> list[Step]:
                 path, Step(f"Find out: {in_words(path)}" if check.wants else f"See why: {check.item}, {check.what}", path, check)
             )
     return list(found.values())
+
+
+@dataclass(frozen=True)
+class Gap:
+    """One field without which nothing can be worked out: whether it is only not filled in, what it is called, and its path.
+
+    The path of an answer of an arrangement is ("answers", key).
+    """
+
+    is_empty: bool
+    called: str
+    path: Path
+
+    @property
+    def words(self) -> str:
+        """What to do.
+
+        >>> Gap(True, "limits: travel", ("limits", "travel")).words, Gap(False, "press: mass", ("bodies", "press", "mass")).words
+        ('Find out: limits: travel', 'Mend: press: mass')
+        """
+        return f"{'Find out' if self.is_empty else 'Mend'}: {self.called}"
+
+
+def gaps(draft: Draft, faults: list[Fault]) -> list[Gap]:
+    """Every field that stands in the way of a result: those that are not filled in first, then those that cannot be used, each once."""
+    found: dict[Path, Gap] = {}
+    if draft.arrangement is not None:
+        arrangement = ARRANGEMENTS[draft.arrangement]
+        lettered, waiting = letters.of_inputs(arrangement), answer_faults(draft)
+        for item in (*arrangement.inputs, *arrangement.choices):
+            if item.key in waiting:
+                is_empty = not str(draft.answers.get(item.key) or "").strip()
+                path = answer_path(item.key)
+                found[path] = Gap(is_empty, f"{lettered[item.key]} · {item.label}", path)
+    for fault in faults:
+        if path := fault_words.path_of(fault):
+            found.setdefault(path, Gap(fault_words.is_unknown(fault), in_words(path), path))
+    return sorted(found.values(), key=lambda gap: not gap.is_empty)
 
 
 def path_of(part: tuple[str, str]) -> Path:

@@ -13,7 +13,11 @@ from rigcheck.parts.wire_rope import constructions, grades
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.model_fields import CHOICE, ModelField
 
-UNKNOWN = "I don't know"
+RULES_IN_WORDS = {
+    "wire-rope-board": "rule for sheaves under wire rope",
+    "line-parts-table": "rule from a table of parts of line",
+    "din-15020": "rule of DIN 15020",
+}
 
 
 def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str] | None:
@@ -49,7 +53,8 @@ def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str]
 
 def title_of(field: str) -> Callable[[str], str]:
     """How the options of a field are written out."""
-    return (lambda slug: _basis_titles().get(slug, slug)) if field == "factors" else str
+    titles = {"factors": _basis_titles, "sheave_rule": lambda: RULES_IN_WORDS}.get(field)
+    return (lambda slug: titles().get(slug, slug)) if titles else str
 
 
 @cache

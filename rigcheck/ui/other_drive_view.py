@@ -6,8 +6,7 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.ui import session
-from rigcheck.ui.draft import Draft
+from rigcheck.ui import session, tables, trying
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.verdict_words import MARKS, PLURALS
 from rigcheck.whatif import other_drive
@@ -19,14 +18,13 @@ TOLD = {
     DRUM: "The drum's axis, its width and its dead wraps stay; its flanges stand out as far as now.",
 }
 _STEPS = "The steps are preferred numbers (ISO 3, from memory); inches go by whole and half ones. They decide nothing."
-_RIGHT = ' class="rc-number"'
 
 
 def show(assessment: Assessment, is_current: bool) -> None:
     """The choice of what to change, and what it would do; nothing is worked out before it is asked for."""
     drive = assessment.rig.drive
     streamlit.markdown("#### Another gear ratio, another drum")
-    tell_tried("drive")
+    trying.tell("drive")
     options = [NOTHING, *([RATIO] if drive.gears and all(gear.ratio is not None for gear in drive.gears) else []), DRUM]
     asked = streamlit.segmented_control("Work out", options, default=_remembered("drive asked", options), required=True, key="drive-asked")
     session.remember("drive asked", asked)
@@ -75,20 +73,19 @@ def table(tried: list[TriedDrive], asked: str) -> str:
     """One row for each, the present one marked, as HTML; what is asked is rounded up, what is given down."""
     by_motor = any(each.motor_torque_nm is not None or each.current_a is not None for each in tried)
     by_hand = any(each.effort_of_one_n is not None for each in tried)
-    heads = [*(["whole ratio"] if asked == RATIO else []), *(["drum to rope diameter"] if asked == DRUM else []),
+    first = "ratio of the stage" if asked == RATIO else "drum"
+    heads = [first, *(["whole ratio"] if asked == RATIO else []), *(["drum to rope diameter"] if asked == DRUM else []),
              *(["torque asked of the motor", "speed of the load", "current", "one lift"] if by_motor else []), *(["effort of one person"] if by_hand else []),
              "verdicts", "rated load"]  # fmt: skip
-    head = "".join(f'<th scope="col"{_RIGHT}>{words}</th>' for words in heads)
-    body = "".join(_row(each, asked, by_motor, by_hand, len(heads)) for each in tried)
-    first = "ratio of the stage" if asked == RATIO else "drum"
-    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">{first}</th>{head}</tr></thead><tbody>{body}</tbody></table></div>'
+    rows = [_row(each, asked, by_motor, by_hand, len(heads) - 1) for each in tried]
+    return tables.table(heads, rows, numbers=range(1, len(heads)), name=f"Another {'gear ratio' if asked == RATIO else 'drum'}")
 
 
-def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: int) -> str:
+def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: int) -> list:
     name = f"{in_html(each.change.words)}{' (now)' if each.change.is_present else ''}"
     if each.fault:
-        return f'<tr><th scope="row">{name}</th><td colspan="{columns}">cannot be worked out: {in_html(each.fault)}</td></tr>'
-    cells = [f"1:{units.number(each.ratio)}"] if asked == RATIO else []
+        return [name, tables.wide_cell(f"cannot be worked out: {in_html(each.fault)}", columns)]
+    cells = [name, f"1:{units.number(each.ratio)}"] if asked == RATIO else [name]
     if asked == DRUM:
         cells.append("<br>".join(dict.fromkeys(map(_bend, each.bends))) or "not judged")
     if by_motor:
@@ -101,7 +98,7 @@ def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: i
         "&ensp;".join(f'<span title="{PLURALS[verdict]}">{MARKS[verdict]} {count}</span>' for verdict, count in each.counts.items())
     )
     cells.append("cannot tell" if each.rated_load_kg is None else units.show(each.rated_load_kg, "kg", 4, "down"))
-    return f'<tr><th scope="row">{name}</th>{"".join(f"<td{_RIGHT}>{cell}</td>" for cell in cells)}</tr>'
+    return cells
 
 
 def _speed(each: TriedDrive, otherwise: str) -> str:
@@ -126,31 +123,6 @@ def _buttons(changes: list[Change], asked: str) -> None:
     def take() -> None:
         chosen = session.entered(key)
         if chosen in words:
-            put(changes[words.index(chosen)], "drive", asked)
+            trying.put_change(changes[words.index(chosen)], "drive", asked)
 
     streamlit.pills("Try one: the whole rig is then worked out with it", words, key=key, on_change=take, format_func=escaped)
-
-
-# -- trying and going back --------------------------------------------------------------------------------------------------
-
-
-def put(change: Change, where: str, what: str) -> None:
-    """Take a change over into the draft as one step, and remember it, so that one press goes back."""
-    session.put(edited(session.draft(), change))
-    session.remember(f"tried {where}", (f"{what}: {change.words}", session.draft()))
-
-
-def edited(draft: Draft, change: Change) -> Draft:
-    """The draft with a change in it."""
-    for path, value in change.edits:
-        draft = draft.edited(path, value)
-    return draft
-
-
-def tell_tried(where: str) -> None:
-    """What is being tried, as long as nothing else was changed since, and the way back."""
-    words, tried = session.remembered(f"tried {where}", ("", None))
-    with streamlit.container():  # always there, so that nothing below it changes its place
-        if tried is session.draft() and session.can_undo():
-            streamlit.markdown(f"Changed here last: {escaped(words)}. Everything shown is worked out with it.")
-            streamlit.button("Go back to what it was", key=f"back-{where}", on_click=session.undo)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import streamlit
 from pydantic import BaseModel
 
 from rigcheck.rig.faults import Fault
-from rigcheck.ui import draft_parts, fault_words, faults_view, field_input, session
+from rigcheck.ui import fault_words, faults_view, field_input, session
 from rigcheck.ui import model_fields as kinds
+from rigcheck.ui.asked_fields import is_asked
 from rigcheck.ui.draft import Path
 from rigcheck.ui.field_input import Form, key_of
 from rigcheck.ui.model_fields import ModelField, fields_of, in_form_order
@@ -17,9 +20,6 @@ __all__ = ["key_of", "show", "show_one"]
 STEPS = ("across", "up", "depth")
 _SIZES = ("width", "height")
 _ROW = 3
-_ELSEWHERE = {("Guided", "tilts")}  # told by how the body moves
-_OF_STEEL, _OF_FIBRE = ("construction", "grade"), ("material",)
-_OF_SHARING = ("modulus", "metal_area")
 
 
 def show(model: type[BaseModel], path: Path, faults: list[Fault], *, with_notes: bool = False, only: tuple[str, ...] | None = None) -> None:
@@ -27,10 +27,9 @@ def show(model: type[BaseModel], path: Path, faults: list[Fault], *, with_notes:
     form = Form(model, path, faults)
     row: list[ModelField] = []
     for field in in_form_order(model):
-        if (model.__name__, field.name) in _ELSEWHERE or _is_beside_the_point(model, path, field):
+        if not is_asked(session.draft(), model, path, field.name) or (only is not None and field.name not in only):
             continue
-        if only is not None and field.name not in only:
-            continue
+        field = may_be_unknown(field)
         if field.kind in kinds.WIDE:
             _show_row(form, row, with_notes)
             row = []
@@ -52,7 +51,13 @@ def show(model: type[BaseModel], path: Path, faults: list[Fault], *, with_notes:
 def show_one(model: type[BaseModel], path: Path, name: str, faults: list[Fault], of_what: str = "") -> None:
     """One field of a part; `of_what` names the part in the label where several parts stand side by side."""
     field = next(field for field in fields_of(model) if field.name == name)
-    field_input.show(Form(model, path, faults, of_what), field)
+    field_input.show(Form(model, path, faults, of_what), may_be_unknown(field))
+
+
+def may_be_unknown(field: ModelField) -> ModelField:
+    """The field, with "I don't know" among its options where it has some: beside one the rig needs, it is then told what waits for it."""
+    is_chosen = field.kind == kinds.CHOICE or field.name == "on"
+    return replace(field, is_optional=True) if is_chosen and field.default is None else field
 
 
 def show_place(form: Form, field: ModelField, path: Path, label: str, otherwise: list | None = None) -> None:
@@ -66,21 +71,6 @@ def show_place(form: Form, field: ModelField, path: Path, label: str, otherwise:
         for fault in form.faults:
             if fault_words.path_of(fault) == path:
                 faults_view.beside(fault_words.wrong(fault), fault_words.right(fault))
-
-
-def _is_beside_the_point(model: type[BaseModel], path: Path, field: ModelField) -> bool:
-    """A fibre rope has no wires, a steel rope no material, a worm alone has angles; what is stated all the same is shown."""
-    draft = session.draft()
-    if draft.at((*path, field.name)) is not None:
-        return False
-    kind = draft.at((*path, "kind"))
-    if model.__name__ == "Limits" and field.name in ("travel", "swing"):
-        return (field.name == "swing") != draft_parts.swings(draft)
-    if model.__name__ == "Rope":
-        if field.name in _OF_SHARING and kind == "fibre":
-            return len(draft.at(("ropes",)) or {}) < 2
-        return field.name in {"fibre": _OF_STEEL, "steel": _OF_FIBRE}.get(kind, ())
-    return model.__name__ == "Gear" and kind != "worm" and field.name in ("lead_angle", "pressure_angle", "friction", "friction_lowest")
 
 
 def _show_row(form: Form, row: list[ModelField], with_notes: bool) -> None:

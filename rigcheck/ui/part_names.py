@@ -6,10 +6,10 @@ import streamlit
 
 from rigcheck.rig.fields import FieldError
 from rigcheck.ui import begun_parts, draft_parts, faults_view, part_choice, session
-from rigcheck.ui.draft import Path
-from rigcheck.ui.plain_text import escaped
+from rigcheck.ui.draft import Draft, Path
+from rigcheck.ui.plain_text import escaped, in_html
 
-_REFUSED = "name refused"
+_REFUSED, _FOLLOWED = "name refused", "name followed"
 _MOST_TOLD = 300
 
 
@@ -19,8 +19,20 @@ def rename(path: Path) -> None:
     key = f"{session.generation()}: name of {section} {name}"
     with streamlit.container():
         streamlit.text_input(f"Name of this {draft_parts.KINDS[section]}", name, key=key, max_chars=60, on_change=_rename, args=(path, key),
-                             help="Everything that refers to it follows the name.")  # fmt: skip
+                             help=_about_names())  # fmt: skip
         _tell(key)
+        _tell_of_the_form()
+
+
+def _about_names() -> str:
+    follows = "Everything that refers to it follows the name."
+    is_arranged = session.draft().arrangement is not None
+    return f"{follows} The form of the arrangement under Begin does not: the rig is then one of its own." if is_arranged else follows
+
+
+def _tell_of_the_form() -> None:
+    if session.remembered(_FOLLOWED) is session.draft():
+        streamlit.html(f'<p class="rc-stale" role="status">{in_html(draft_parts.FORM_IS_GONE)}</p>')
 
 
 def _rename(path: Path, key: str) -> None:
@@ -36,8 +48,15 @@ def _rename(path: Path, key: str) -> None:
         return
     session.remember(_REFUSED, None)
     if new != name:
-        session.put(draft)
+        _put(draft)
         part_choice.open_one((section, new))
+
+
+def _put(renamed: Draft) -> None:
+    """Take over a draft in which a part has another name, and tell where the form of its arrangement went with the old one."""
+    was_arranged = session.draft().arrangement is not None
+    session.put(renamed)
+    session.remember(_FOLLOWED, renamed if was_arranged and renamed.arrangement is None else None)
 
 
 def remove(path: Path) -> None:
@@ -120,7 +139,7 @@ def _rename_eye(body: str, eye: str, key: str) -> None:
         return
     session.remember(_REFUSED, None)
     if typed.strip() != eye:
-        session.put(draft)
+        _put(draft)
 
 
 def add_eye(body: str) -> None:

@@ -21,6 +21,7 @@ from rigcheck.ui import (
     rope_ends,
     rope_path,
     session,
+    still_missing,
     turns_view,
     worked_out_view,
 )  # fmt: skip
@@ -37,6 +38,7 @@ _MODELS = {"sheaves": model.Sheave, "points": model.Point, "limits": model.Limit
 
 def show(standing: Standing) -> None:
     """Form on the left, what it does on the right; on a narrow screen below one another."""
+    still_missing.show(still_missing.PARTS_PAGE)
     path = part_choice.choose_group(session.draft())
     form, result = streamlit.columns([3, 2], gap="large")
     with form:

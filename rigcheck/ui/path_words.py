@@ -34,10 +34,14 @@ def in_words(path: Path) -> str:
             return f"{name}: {_label(_NAMED[section], field)}"
         case (section, name) if section in _NAMED:
             return str(name)
+        case ("drive", "gears", int(stage)):
+            return f"gear stage {stage + 1}"
         case ("drive", "gears", int(stage), field):
             return f"gear stage {stage + 1}: {_label(model.Gear, field)}"
         case ("drive", part, field, *_) if part in _IN_DRIVE and isinstance(field, str):
             return f"{part}: {_label(_IN_DRIVE[part], field)}"
+        case ("drive", "people"):
+            return "hand line: people"
         case ("drive", part) if isinstance(part, str):
             return "gear stages" if part == "gears" else part
         case (section, field, *_) if section in _ALONE:

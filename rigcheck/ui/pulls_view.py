@@ -12,17 +12,16 @@ from rigcheck.report import contents
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
 from rigcheck.statics.stations import Stations
 from rigcheck.statics.travel import Travel
-from rigcheck.ui import drawing_view, look, rope_pick, session
+from rigcheck.ui import drawing_view, height_chart, look, rope_pick, session, tables
 from rigcheck.ui.plain_text import in_html
 
 NEVER_KNOWN = "unknown"
 _WAYS = {"raising": "raising", "holding": "holding_most", "lowering": "lowering"}
-_DASHES = {"raising": [1, 0], "holding, least": [2, 3], "holding, most": [8, 3], "lowering": [5, 3, 1, 3]}
 
 
 WORST_SHARE = (
     "Several ropes share the load: each is counted here with the worst share that can fall to it if the others are a little too long, "
-    "so the pulls written do not add up to the load."
+    "so the pulls written do not add up to the load; and each may itself hang loose, so its least while holding is nothing."
 )
 
 
@@ -34,7 +33,7 @@ def show(assessment: Assessment) -> None:
                                       default=session.remembered("way", "raising"), key="pulls-way")  # fmt: skip
     session.remember("way", way)
     travel = assessment.solution.travel
-    drawing, along_travel = streamlit.columns(2, gap="large")
+    drawing, along_travel = look.beside(2)
     with drawing:
         drawing_view.show(assessment, key="drawing-pulls", at=index, ghost=0 if index else None, labels=labels_at(assessment, index, way),
                           on_open=rope_pick.open_on_drawing)  # fmt: skip
@@ -106,68 +105,70 @@ def runs(assessment: Assessment) -> list[RunOfRope]:
 
 def table(found: list[RunOfRope]) -> str:
     """The extremes of every run along the travel, as HTML; pulls are rounded up, the least pull down."""
-    head = "".join(
-        f'<th class="rc-number" scope="col">{words}</th>' for words in ("raising", "holding, least", "holding, most", "lowering")
-    )
-    rows = "".join(
-        f'<tr><th scope="row">{in_html(run.rope)}</th><td>{in_html(run.start)} – {in_html(run.end)}{_shared(run)}</td>'
-        f"{_cell(run.raising)}{_cell(run.holding_least, 'down')}{_cell(run.holding_most)}{_cell(run.lowering)}</tr>"
+    heads = ("rope", "run", "raising", "holding, least", "holding, most", "lowering")
+    rows = [
+        (
+            in_html(run.rope), f"{in_html(run.start)} – {in_html(run.end)}{_shared(run)}",
+            _cell(run.raising), _cell(run.holding_least, "down"), _cell(run.holding_most), _cell(run.lowering),
+        )
         for run in found
-    )
-    return (
-        '<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">rope</th><th scope="col">run</th>'
-        f"{head}</tr></thead><tbody>{rows}</tbody></table></div>"
-    )
+    ]  # fmt: skip
+    return tables.table(heads, rows, numbers=(2, 3, 4, 5), name="Greatest and least pulls")
 
 
 def forces(assessment: Assessment) -> str:
     """What the ropes do to the building, as HTML."""
-    rows = "".join(
-        f'<tr><th scope="row">{in_html(told.name)}</th><td class="rc-number">{in_html(told.force)}<br><span class="rc-small">{in_html(told.when)}</span></td>'
-        f"<td>{in_html(told.direction)}{'<br>moment ' + in_html(told.moment) if told.moment else ''}</td></tr>"
+    rows = [
+        (
+            in_html(told.name),
+            in_html(told.force) + _more(told.when),
+            in_html(told.direction) + (f"<br>moment {in_html(told.moment)}" if told.moment else ""),
+        )
         for told in contents.forces_on_the_building(assessment)
-    )
-    return (
-        '<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr><th scope="col">point</th><th class="rc-number" scope="col">force</th>'
-        f'<th scope="col">which way</th></tr></thead><tbody>{rows}</tbody></table></div>'
-    )
+    ]
+    return tables.table(("point", "force", "which way"), rows, numbers=(1,), name="Forces on the building")
+
+
+def _more(words: str) -> str:
+    return f'<br><span class="rc-small">{in_html(words)}</span>' if words else ""
 
 
 def _shared(run: RunOfRope) -> str:
     if not run.shares_load:
         return ""
-    likely = f"; likely {units.show(run.likely_raising_n, 'N', 4, 'up')} by stiffness" if run.likely_raising_n is not None else ""
-    return f'<br><span class="rc-small">worst share of several ropes{likely}</span>'
+    likely = ""
+    if run.likely_raising_n is not None:
+        likely = (
+            f"; likely by stiffness, raising, up to {contents.pull_text(run.likely_raising)} at {contents.height_text(run.likely_raising)}"
+        )
+    return _more(f"worst share of several ropes{likely}")
 
 
 def _cell(extreme: Extreme, towards: str = "up") -> str:
     if extreme.pull_n is None:
-        return f'<td class="rc-number">{NEVER_KNOWN}</td>'
+        return NEVER_KNOWN
     where = f"at {whereabouts.standing(round(extreme.at_m, 4), extreme.at_rad)}"
-    told = "".join(f'<br><span class="rc-small">{words}</span>' for words in (as_it_hangs(extreme.pull_n, towards), where) if words)
-    return f'<td class="rc-number">{contents.pull_text(extreme, towards)}{told}</td>'
+    return contents.pull_text(extreme, towards) + _more(as_it_hangs(extreme.pull_n, towards)) + _more(where)
 
 
 def along(assessment: Assessment, run: RunOfRope) -> list[dict]:
-    """The pulls of one run at every height in the units that are shown, one row for each kind of pull and height."""
+    """The pulls of one run at every height in the units that are shown; kinds of pull that are the same at every height are one curve, under both names."""
     pulls = assessment.solution.runs[run.rope][run.number]
     stations = assessment.solution.travel.stations
     bad = assessment.solution.slack()
     lines = {
         "raising": pulls.raising,
-        "holding, least": pulls.holding_least,
         "holding, most": pulls.holding_most,
+        "holding, least": pulls.holding_least,
         "lowering": pulls.lowering,
     }
-    found = []
-    for words, line in lines.items():
-        value = numpy.where(bad, numpy.nan, numpy.broadcast_to(line.value, stations.values.shape))
-        found += [
-            {"height": units.in_shown(float(h), stations.unit), "pull": units.in_shown(float(v), "N"), "while": words}
-            for h, v in zip(stations.values, value, strict=True)
-            if numpy.isfinite(v)
-        ]
-    return found
+    known = {words: numpy.where(bad, numpy.nan, numpy.broadcast_to(line.value, stations.values.shape)) for words, line in lines.items()}
+    return [
+        {"height": units.in_shown(float(h), stations.unit), "pull": units.in_shown(float(v), "N"), "what": words}
+        for words, value in height_chart.merged(known).items()
+        for h, v in zip(stations.values, value, strict=True)
+        if numpy.isfinite(v)
+    ]
 
 
 @streamlit.cache_data(max_entries=100, show_spinner=False)
@@ -187,17 +188,19 @@ def chart(assessment: Assessment, run: RunOfRope, ink: str) -> dict:
     """The specification of pull against height for one run; the kinds of pull are told apart by their dashes."""
     stations = assessment.solution.travel.stations
     pull, height = f"pull in {units.label('N')}", f"{stations.count} in {units.label(stations.unit)}"
-    base = altair.Chart(altair.Data(values=along(assessment, run))).encode(
-        x=altair.X("pull:Q", title=pull, scale=altair.Scale(zero=True, nice=True)),
+    rows = along(assessment, run)
+    names = list(dict.fromkeys(row["what"] for row in rows))
+    across = f"{pull}: {names[0]}" if len(names) == 1 else pull  # one line needs no legend
+    base = altair.Chart(altair.Data(values=rows)).encode(
+        x=altair.X("pull:Q", title=across, scale=altair.Scale(zero=True, nice=True)),
         y=altair.Y("height:Q", title=height),
         order="height:Q",
-        strokeDash=altair.StrokeDash("while:N", title="while", scale=altair.Scale(domain=list(_DASHES), range=list(_DASHES.values())),
-                                     legend=altair.Legend(orient="top", symbolSize=400, columns=2)),
-        tooltip=[altair.Tooltip("while:N"), altair.Tooltip("pull:Q", title=pull, format=".1f"), altair.Tooltip("height:Q", title=height, format=".3f")],
+        **(height_chart.told_apart(names) if len(names) > 1 else {}),
+        tooltip=[altair.Tooltip("what:N", title="while"), altair.Tooltip("pull:Q", title=pull, format=".1f"), altair.Tooltip("height:Q", title=height, format=".3f")],
     )  # fmt: skip
     here = altair.Chart(altair.Data(values=[])).mark_rule(strokeWidth=1, opacity=0.7, color=ink).encode(y="height:Q")
-    both = (base.mark_line(strokeWidth=2, color=ink) + here).properties(height=380)
-    return both.configure_axis(labelColor=ink, titleColor=ink).configure_legend(labelColor=ink, titleColor=ink).to_dict()
+    told = f"{run_name(run)}: pull against the height of the load. The figures stand in the table."
+    return height_chart.finished(base.mark_line(color=ink) + here, ink, told, 380)
 
 
 def labels_at(assessment: Assessment, index: int, words: str) -> dict[tuple[str, int], str]:

@@ -13,7 +13,7 @@ from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL
 from rigcheck.report import contents
-from rigcheck.ui import next_steps, session
+from rigcheck.ui import next_steps, session, tables
 from rigcheck.ui.in_sight import PARTS_PAGE
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.pulls_view import as_it_hangs
@@ -154,15 +154,12 @@ def _wide(force_n: float, scale: float) -> str:
 def table(found: Chain) -> str:
     """The same in rows, one for each place."""
     heads = ("place", "breaking force", "condition", "end or bend", "strength there", "greatest pull", "dynamic factor", "pull counted", "factor", "required", "verdict")  # fmt: skip
-    head = "".join(f'<th scope="col"{_NUMBER if 0 < i < 10 else ""}>{words}</th>' for i, words in enumerate(heads))
-    rows = "".join(_row(branch, found) for branch in found.branches)
-    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    return tables.table(
+        heads, [_row(branch, found) for branch in found.branches], numbers=range(1, 10), name="Strength of the rope at each place"
+    )
 
 
-_NUMBER = ' class="rc-number"'
-
-
-def _row(branch: Branch, found: Chain) -> str:
+def _row(branch: Branch, found: Chain) -> tuple[str, ...]:
     told = contents.shown(branch.check)
     cells = (
         _number_of(found.force),
@@ -175,10 +172,9 @@ def _row(branch: Branch, found: Chain) -> str:
         told.factor or CANNOT_TELL,
         told.required or "none",
     )
-    numbers = "".join(f"<td{_NUMBER}>{in_html(cell)}</td>" for cell in cells)
     governs = " (governs)" if branch.governs else ""
     mark = f'<span class="rc-mark" aria-hidden="true">{MARKS[branch.check.verdict]}</span> {branch.check.verdict}'
-    return f'<tr><th scope="row">{in_html(branch.check.what)}{governs}</th>{numbers}<td>{mark}</td></tr>'
+    return (in_html(branch.check.what) + governs, *map(in_html, cells), mark)
 
 
 def _number_of(step: Step | None) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -18,7 +18,9 @@ from rigcheck.whatif.other_ropes import OwnVerdict, TriedRope, Turn, governing, 
 DIAMETER, FACTOR, MASS = "diameter", "factor", "mass"
 HALF, DOUBLE, A_HAIR = 0.5, 2.0, 1e-9
 _WORST_FIRST = (FALLS_SHORT, CANNOT_TELL, HOLDS)
-_MOST_NAMED = 2
+_NOT_WORKED_OUT = "the rig cannot be worked out"
+_ORDER = (*_WORST_FIRST, _NOT_WORKED_OUT)
+_MOST_NAMED, _MOST_REASONS = 2, 4
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,7 @@ def rope_words(rope: CatalogueRope) -> str:
     '5 mm, 7x19, grade 1770'
     """
     grade = f", grade {rope.grade}" if rope.grade else ""
-    return f"{units.show(rope.diameter_m, 'mm')}, {make(rope)}{grade}"
+    return f"{rope.size}, {make(rope)}{grade}"
 
 
 def row(tried: TriedRope, turns: tuple[Turn, ...], is_in_use: bool) -> dict[str, str | bool]:
@@ -134,6 +136,31 @@ def rest_words(turns: tuple[Turn, ...]) -> str:
         if found
     ]
     return "; ".join(parts) or "as now"
+
+
+def ruled_out(tried: Sequence[TriedRope]) -> list[str]:
+    """What keeps ropes from holding, that which rules out most first: which checks, with what verdict, and for which of the ropes."""
+    failing: dict[tuple[str, str], list[TriedRope]] = {}
+    for each in tried:
+        told = [(own.verdict, _what(own)) for own in each.own if own.verdict != HOLDS] or ([(_NOT_WORKED_OUT, "")] if each.fault else [])
+        for key in told:
+            failing.setdefault(key, []).append(each)
+    alike: dict[tuple[str, str], list[str]] = {}
+    for (verdict, what), ropes in sorted(failing.items(), key=lambda pair: (-len(pair[1]), _ORDER.index(pair[0][0]))):
+        why = ropes[0].fault if verdict == _NOT_WORKED_OUT else what
+        alike.setdefault((verdict, _which(ropes, tried)), []).append(why)
+    return [f"{verdict} for {which}: {_named(what)}" for (verdict, which), what in alike.items()][:_MOST_REASONS]
+
+
+def _which(failing: list[TriedRope], tried: Sequence[TriedRope]) -> str:
+    """Which ropes these are among those tried: every one, every one from a size up or down, or how many."""
+    if len(failing) == len(tried):
+        return "every one"
+    inside, sizes = {each.rope for each in failing}, [each.rope.diameter_m for each in failing]
+    for at, words, reaches in ((min(sizes), "from {} up", float.__ge__), (max(sizes), "up to {}", float.__le__)):
+        if all(each.rope in inside for each in tried if reaches(each.rope.diameter_m, at)):
+            return f"every one {words.format(units.nominal(at, 'mm'))}"
+    return f"{len(failing)} of {len(tried)}"
 
 
 def _reasons(tried: TriedRope) -> str:

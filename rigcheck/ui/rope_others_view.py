@@ -12,7 +12,7 @@ from rigcheck.parts import fibre_rope, wire_rope
 from rigcheck.parts.end_fitting import end_fittings
 from rigcheck.report.contents import shown
 from rigcheck.rig.model import Rope
-from rigcheck.ui import rope_offers, rope_table, rope_trial, session
+from rigcheck.ui import rope_offers, rope_table, rope_trial, session, trying
 from rigcheck.ui.answers import turned
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.rope_offers import DIAMETER, FACTOR, MASS, Wanted
@@ -37,12 +37,14 @@ def show(standing: Standing, name: str) -> None:
         streamlit.caption("These are tried on the last good result; mend what is told above, then a rope can be put in.")
     tried = _tried(session.good_text(), session.system(), names, fitting, wanted.kind, wanted.near_m, assessment)
     found = rope_offers.listed(tried, replace(wanted, only_holding=_only_holding(any(each.verdict == HOLDS for each in tried))))
+    _tell_ruled_out(rope_offers.listed(tried, wanted), wanted)
     many = min(session.remembered(_SHOWN, FIRST_ROWS), len(found))
     others = _others(session.good_text(), session.system(), names, fitting, assessment)  # keeps what it worked out
     rows = [rope_offers.row_of_present(assessment, list(names), _present(rope, name))]
     rows += [rope_offers.row(each, others.turns(each.rope), rope_offers.is_the_same(each.rope, rope)) for each in found[:many]]
     ends = "the ends made as they are" if wanted.kind == rope.kind else f"the ends made with: {fitting}" if fitting else "its ends to be chosen, so they cannot be told"  # fmt: skip
-    caption = f"{len(found)} of {len(tried)} ropes, the first {many} are shown, sorted by {wanted.by}. Each is counted as new, {ends}."
+    shown = f", the first {many} are shown, sorted by {wanted.by}" if many < len(found) else f", sorted by {wanted.by}" if found else ""
+    caption = f"{len(found)} of {len(tried)} ropes{shown}. Each is counted as new, {ends}."
     ropes = {rope_offers.id_of(each.rope): each.rope for each in found[:many]}
     rope_table.show(rows, caption, f"ropes to try {session.opened()}", lambda id: _put_in(standing, ropes.get(id), names, fitting))
     if many < len(found):
@@ -50,9 +52,38 @@ def show(standing: Standing, name: str) -> None:
     _sources([each.rope for each in found[:many]])
 
 
+def _tell_ruled_out(picked: list[TriedRope], wanted: Wanted) -> None:
+    """What keeps ropes of those picked from holding; where none holds, also what can be picked instead."""
+    reasons = rope_offers.ruled_out(picked)
+    told = "".join(f"<li>{in_html(reason)}</li>" for reason in reasons)
+    if not picked:
+        streamlit.html(f"<p>The catalogue has no such rope. {in_html(ways_on(wanted))}</p>")
+    elif any(each.verdict == HOLDS for each in picked):
+        if reasons:
+            streamlit.html(f"<details><summary>What rules out the others</summary><ul>{told}</ul></details>")
+    else:
+        streamlit.html(f"<p>No rope of these holds, as the rig stands:</p><ul>{told}</ul><p>{in_html(ways_on(wanted))}</p>")
+
+
+def ways_on(wanted: Wanted) -> str:
+    """What can be picked otherwise where no rope holds.
+
+    >>> ways_on(Wanted(STEEL, grade="1770"))
+    'Pick every grade or fibre rope above. What is named for every one, mend first.'
+    """
+    other = (
+        ("every size", wanted.near_m is not None),
+        ("every construction" if wanted.kind == STEEL else "every material", wanted.make is not None),
+        ("every grade", wanted.grade is not None),
+        (f"{FIBRE if wanted.kind == STEEL else STEEL} rope", True),
+    )
+    *front, last = (words for words, is_narrow in other if is_narrow)
+    return f"Pick {', '.join(front)}{' or ' * bool(front)}{last} above. What is named for every one, mend first."
+
+
 def _way_back(standing: Standing) -> None:
     """After a trial: what it turned, and the one press that takes it back."""
-    trial = rope_trial.now_on()
+    trial = trying.now_on(rope_trial.WHERE)
     if trial is None:
         return
     with streamlit.container(border=True):
@@ -168,7 +199,7 @@ def _put_in(standing: Standing, rope: CatalogueRope | None, names: tuple[str, ..
 def _present(rope: Rope, name: str) -> str:
     """The rope of the rig in its own words."""
     make = rope.construction or rope.material or ("construction unknown" if rope.kind == STEEL else "material unknown")
-    parts = [rope.diameter.text, make, f"grade {rope.grade.text}" if rope.grade else "", f"breaking force {rope.breaking_force.text}" if rope.breaking_force else ""]  # fmt: skip
+    parts = [str(rope.diameter), make, f"grade {rope.grade.text}" if rope.grade else "", f"breaking force {rope.breaking_force}" if rope.breaking_force else ""]  # fmt: skip
     return f"{name}: {', '.join(part for part in parts if part)}"
 
 

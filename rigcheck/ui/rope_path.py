@@ -144,7 +144,7 @@ def _tell(draft: Draft, rope: str) -> None:
     about, then, said = session.remembered(_SAID, ("", None, ""))
     told = [said] if said and about == rope and then is draft else []
     if waiting := leftovers.to_measure(draft, rope):
-        told.append(f"Put in by the form and not measured yet: {', '.join(waiting)}.")
+        told.append(f"Put in by the form or placed by eye, and not measured yet: {', '.join(waiting)}.")
     if told:
         streamlit.html("".join(f'<p class="rc-small" role="status">{in_html(each)}</p>' for each in told))
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import secrets
 from collections import OrderedDict
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import streamlit
 
@@ -30,12 +31,16 @@ ADDRESS_KEY, BEGIN_KEY, UNITS_KEY = "draft", "begin", "units"
 
 @dataclass(frozen=True)
 class Standing:
-    """Where the rig stands: the last assessment that could be made, whether it is that of the present draft, and if not, why."""
+    """Where the rig stands: the last assessment that could be made, whether it is that of the present draft, and if not, why.
+
+    `answer_faults` are those of the form of an arrangement, by the key of the answer.
+    """
 
     assessment: Assessment | None
     is_current: bool
     faults: list[Fault]
     fault: RigcheckError | None
+    answer_faults: Mapping[str, RigcheckError] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -163,6 +168,11 @@ def give_answer(key: str, text: str | None, typed: str | None = None) -> None:
     streamlit.session_state.generation += 1
 
 
+def confirm_answers() -> None:
+    """Take every answer of the arrangement as given, as it stands."""
+    put(drafts.confirmed(draft()))
+
+
 def can_undo() -> bool:
     return bool(streamlit.session_state.undo)
 
@@ -198,11 +208,18 @@ def _show_again(one: Draft) -> None:
 
 
 def standing() -> Standing:
-    """Read and assess the draft; the last good result stays where that cannot be done."""
+    """Read and assess the draft, once for each draft; the last good result stays where that cannot be done."""
     state = streamlit.session_state
+    told = state.get("told")
+    if told is None or told[0] is not state.draft or told[1] != state.system:
+        told = state.told = (state.draft, state.system, _read(state))
+    return told[2]
+
+
+def _read(state) -> Standing:
     rig, faults = state.draft.read()
     fault = None
-    unanswered = state.draft.arrangement is not None and bool(drafts.answer_faults(state.draft))
+    unanswered = drafts.answer_faults(state.draft) if state.draft.arrangement is not None else {}
     if rig is not None:
         text = files.dumps(rig)
         found = answer(text, state.system)
@@ -211,10 +228,10 @@ def standing() -> Standing:
                 state.before_text, state.good_text = state.good_text, text
                 if "draft_name" in state:
                     _keep()
-            return Standing(found.assessment, not unanswered, [], None)
+            return Standing(found.assessment, not unanswered, [], None, unanswered)
         fault = found.fault
     last = answer(state.good_text, state.system).assessment if state.good_text else None
-    return Standing(last, False, faults, fault)
+    return Standing(last, False, faults, fault, unanswered)
 
 
 def good_text() -> str | None:

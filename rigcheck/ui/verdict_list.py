@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import streamlit
 
+from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check
 from rigcheck.report import contents
 from rigcheck.ui import lines_filter, session
 from rigcheck.ui.draft import Path
@@ -18,7 +19,10 @@ EVERY_PART = "every part"
 LINES_PAGE, PARTS_PAGE = "line_by_line.py", "change_parts.py"
 BRIEF, MOST_BRIEF = 8, 14
 _NUMBER = ' class="rc-number"'
-_HEAD = (("verdict", ""), ("part", ""), ("what is checked", ""), ("factor", _NUMBER), ("required", _NUMBER))
+_HEAD = (("verdict", ""), ("part", ""), ("what is checked", ""), ("factor", _NUMBER), ("times what is required", _NUMBER))
+ORDER = (
+    "Of those that hold, what a heavier load would use up first comes first: the last column tells how many times over a part is enough."
+)
 
 
 def filtered(checks: list[Check]) -> list[Check]:
@@ -61,32 +65,54 @@ def _field(check: Check) -> Path:
 def brief(assessment: Assessment) -> str:
     """The verdicts at a glance, the worst first, as HTML: those that do not hold, and a few of those that hold."""
     ordered = contents.worst_first(assessment.checks)
-    open_ones = [check for check in ordered if check.verdict != HOLDS]
-    shown = (open_ones + [check for check in ordered if check.verdict == HOLDS])[: max(BRIEF, min(len(open_ones), MOST_BRIEF))]
-    left = len(ordered) - len(shown)
+    short, unknown, holding = ([check for check in ordered if check.verdict == verdict] for verdict in (FALLS_SHORT, CANNOT_TELL, HOLDS))
+    many = max(BRIEF, len(short), min(len(short) + len(unknown), MOST_BRIEF))  # what falls short is never left out
+    shown, left = [*short, *unknown, *holding][:many], [*short, *unknown, *holding][many:]
     rows = "".join(map(_row, shown))
-    more = (
-        f'<p class="rc-small">and {left} more, {"all of which hold" if len(open_ones) <= len(shown) else "of all kinds"}.</p>'
-        if left
-        else ""
-    )
+    unknown_left = sum(check.verdict == CANNOT_TELL for check in left)
+    kinds = "all of which hold" if not unknown_left else f"of which {unknown_left} cannot tell"
+    more = f'<p class="rc-small">and {len(left)} more, {kinds}.</p>' if left else ""
     head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
-    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Table"><table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>{more}'
+    order = f'<p class="rc-small">{ORDER}</p>' if any(check.verdict == HOLDS for check in shown) else ""
+    table = f'<table class="rc-table rc-brief"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
+    return f'<div class="rc-scroll" tabindex="0" role="region" aria-label="Verdicts">{table}</div>{more}{order}'
 
 
 def _row(check: Check) -> str:
     told = contents.shown(check)
+    needs = f'<span class="rc-small">, needs {in_html(told.required)}</span>' if told.factor and told.required else ""
     mark = f'<span class="rc-mark" aria-hidden="true">{MARKS[check.verdict]}</span> {check.verdict}'
     return (
         f'<tr><td>{mark}</td><th scope="row">{in_html(check.item)}</th><td>{in_html(check.what)}</td>'
-        f'<td class="rc-number">{in_html(told.factor)}</td><td class="rc-number">{in_html(told.required)}</td></tr>'
+        f'<td class="rc-number">{_factor(check)}{needs}</td><td class="rc-number">{in_hand(check)}</td></tr>'
     )
+
+
+def _factor(check: Check) -> str:
+    """The factor; where there is none, why."""
+    if told := contents.shown(check).factor:
+        return CANNOT_TELL if told == "unknown" else told
+    if check.verdict == CANNOT_TELL:
+        return CANNOT_TELL
+    return "nothing asked" if check.demand is not None else "no factor"
+
+
+def in_hand(check: Check) -> str:
+    """How many times over the factor is what is required, rounded down; empty where either is not known."""
+    factor = check.factor_value
+    return units.number(factor / check.required, 3, "down") if factor is not None and check.required else ""
 
 
 def _block(check: Check) -> str:
     told = contents.shown(check)
-    numbers = [("demand", told.demand), ("capacity", told.capacity), ("factor", told.factor), ("required factor", told.required)]
-    listed = "".join(f"<div><dt>{name}</dt><dd>{in_html(value)}</dd></div>" for name, value in numbers if value)
+    numbers = [
+        ("demand", told.demand),
+        ("capacity", told.capacity),
+        ("factor", _factor(check)),
+        ("required factor", told.required),
+        ("times what is required", in_hand(check)),
+    ]
+    listed = "".join(f"<div><dt>{name}</dt><dd>{in_html(value)}</dd></div>" for name, value in numbers if value) if told.demand else ""
     more = [("To make it hold", told.remedy), ("Why" if check.verdict == CANNOT_TELL else "Note", told.reason)]
     sentences = "".join(f"<p>{name}: {in_html(text)}</p>" for name, text in more if text)
     source = f'<p class="rc-small">Source: {in_html(told.source)}</p>' if told.source else ""

@@ -9,7 +9,7 @@ import streamlit
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL
-from rigcheck.ui import other_drive_view, session
+from rigcheck.ui import session, tables, trying
 from rigcheck.ui.answers import turned
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.session import Standing
@@ -64,19 +64,15 @@ def _tried(text: str, system: str, changed, _assessment: Assessment) -> TriedCou
 
 def _take(rig, name: str, text: str) -> None:
     edits = other_counterweight.edits_to(name, text)
-    other_drive_view.put(Change(text, edits), "weight", f"weight of {name}")
+    trying.put_change(Change(text, edits), "weight", f"weight of {name}")
 
 
 def _take_best(standing: Standing, name: str, found: Limits) -> None:
-    """The best weight or, where that is too heavy to be stopped as hard as is stated, the heaviest that is not; rounded down."""
+    """The best weight, rounded down; nothing where there is none or it hangs there already."""
     rig = standing.assessment.rig
-    offered = ("Take the best weight", found.best_kg)
-    if found.best_kg is not None and found.stopping_kg is not None and found.stopping_kg < found.best_kg:
-        offered = ("Take the heaviest that can be stopped", found.stopping_kg)
-    words, mass_kg = offered
-    text = "" if mass_kg is None else other_counterweight.edits(rig, name, mass_kg, towards="down")[0][1]
+    text = "" if found.best_kg is None else other_counterweight.edits(rig, name, found.best_kg, towards="down")[0][1]
     if text and text != rig.bodies[name].mass.text and standing.is_current:
-        streamlit.button(escaped(f"{words}: {text}"), key=words, on_click=_take, args=(rig, name, text))
+        streamlit.button(escaped(f"Take the best weight: {text}"), key="take-best", on_click=_take, args=(rig, name, text))
 
 
 def comparison(assessment: Assessment, tried: TriedCounterweight | None) -> str:
@@ -84,15 +80,9 @@ def comparison(assessment: Assessment, tried: TriedCounterweight | None) -> str:
     columns = [_figures(assessment)]
     if tried is not None and tried.assessment is not None:
         columns.append(_figures(tried.assessment))
-    heads = "".join(
-        f'<th class="rc-number" scope="col">{in_html(words)}</th>' for words in ("now", tried.text if tried else "")[: len(columns)]
-    )
-    rows = "".join(
-        f'<tr><th scope="row">{words}</th>{"".join(f"""<td class="rc-number">{column[words]}</td>""" for column in columns)}</tr>'
-        for words in columns[0]
-    )
-    shown = f'<table class="rc-table"><thead><tr><th scope="col">counterweight</th>{heads}</tr></thead><tbody>{rows}</tbody></table>'
-    return shown
+    heads = ("counterweight", "now", *([tried.text] if len(columns) > 1 else []))
+    rows = [(words, *(column[words] for column in columns)) for words in columns[0]]
+    return tables.table(heads, rows, numbers=(1, 2), name="The counterweight now and the one tried")
 
 
 def turns_told(assessment: Assessment, tried: TriedCounterweight) -> str:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import streamlit
 
-from rigcheck import whereabouts
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.notation import LATEX
 from rigcheck.report import contents
 from rigcheck.report.chapters import Entry, chapters
+from rigcheck.ui import file_words
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.verdict_words import MARKS, named
 from rigcheck.working import PrintedLine
@@ -47,21 +49,27 @@ def holds_words(entry: Entry, words: str) -> bool:
     return all(word in text for word in words.lower().split())
 
 
-def show(numbered: NumberedLine) -> None:
-    """One line: what it is, then the formula with its numbers and the result, then kind and source, then what it decides."""
+def show(numbered: NumberedLine, plain: Callable[[str], str]) -> None:
+    """One line: what it is, then the formula with its numbers and the result, then kind and source in plain words, then what it decides."""
     line = numbered.entry.typeset
     streamlit.html('<hr class="rc-rule">')
     told, mathematics = streamlit.columns([2, 3], gap="medium")
     with told:
         streamlit.markdown(f"**{numbered.number}** · {escaped(line.what)}")
-        at = f" · at a height of {whereabouts.standing(line.height_m, line.angle_rad)}" if line.height_m is not None else ""
-        streamlit.caption(escaped(f"{line.kind} · {line.source}" if line.source else line.kind) + at)
+        streamlit.caption(
+            escaped(" · ".join(part for part in (line.kind, plain(file_words.row_words(line.source)), heights_of(line)) if part))
+        )
     with mathematics:
         streamlit.latex(_mathematics(line))
         for check in numbered.entry.decides:
             shown = contents.shown(check)
             needs = f": factor {shown.factor}, required {shown.required}" if shown.factor and shown.required else ""
             streamlit.markdown(f"{MARKS[check.verdict]} **{check.verdict}** · {escaped(named(check) + needs)}")
+
+
+def heights_of(line: PrintedLine) -> str:
+    """The heights of a line in words: "at a height of 2.2 m; at 0 m it is 0.98191"."""
+    return contents.heights_told(line).replace("at ", "at a height of ", 1)
 
 
 def _mathematics(line: PrintedLine) -> str:
@@ -71,7 +79,16 @@ def _mathematics(line: PrintedLine) -> str:
     if not steps:
         return _squares(rf"{line.sign} = {result}")
     rows = [rf"{line.sign} &= {steps[0]}", *(rf"&= {step}" for step in steps[1:]), rf"&= {result}"]
-    return _squares(r"\begin{aligned}" + r"\\[.35em]".join(rows) + r"\end{aligned}")
+    return _squares(rf"\begin{{aligned}}{_stacked(rows)}\end{{aligned}}")
+
+
+def _stacked(rows: list[str]) -> str:
+    """Rows one below the other; those that fractions reach into stand further apart, so that no two fractions touch."""
+    stacked = rows[0]
+    for above, below in itertools.pairwise(rows):
+        gap = "1em" if r"\frac" in above and r"\frac" in below else ".6em" if r"\frac" in above + below else ".35em"
+        stacked += rf"\\[{gap}]{below}"
+    return stacked
 
 
 def _squares(latex: str) -> str:

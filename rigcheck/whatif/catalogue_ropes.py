@@ -5,15 +5,17 @@ from __future__ import annotations
 import copy
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 
 from rigcheck.parts import fibre_rope, wire_rope
 from rigcheck.rig.model import Rig, Rope
-from rigcheck.units import to_unit
+from rigcheck.units import nominal, to_unit
 
 STEEL, FIBRE = "steel", "fibre"
 AS_NEW = "as new: a rope of the catalogue, fresh from the shop"
 CATALOGUE_SIZE = "a size of the catalogue"
+A_HAIR_M = 1e-6
 _STAYS = ("path", "length")
 _OF_THE_END = ("fitting", "fitting_share")
 
@@ -22,7 +24,8 @@ _OF_THE_END = ("fitting", "fitting_share")
 class CatalogueRope:
     """A rope of the catalogue: of steel with construction and grade, or of fibre with its material; None for what it has not.
 
-    The mass of a metre is None where no table prints it; `mark` tells how far the row of its strength can be trusted.
+    The mass of a metre is None where no table prints it; `mark` tells how far the row of its strength can be trusted. `inch_size_m` is
+    the size in inches that its table pairs with the millimetres, None for one without.
     """
 
     kind: str
@@ -33,6 +36,22 @@ class CatalogueRope:
     mass_per_metre_kg: float | None
     source: str
     mark: str
+    inch_size_m: float | None = None
+
+    @property
+    def size(self) -> str:
+        """The size it is counted with; where US units are shown, what it measures, and the sizes it is listed by, which none of them replaces.
+
+        >>> from rigcheck import units
+        >>> with units.shown_in(units.US):
+        ...     catalogue("steel", construction="7x19")[0].size, catalogue("fibre", material="manila")[1].size
+        ('0.1181 in (3 mm)', '0.315 in (8 mm, listed beside 5/16 in)')
+        """
+        told = nominal(self.diameter_m, "mm")
+        if self.inch_size_m is None or not told.endswith(")"):
+            return told
+        whole, part = divmod(Fraction(to_unit(self.inch_size_m, "in")).limit_denominator(64), 1)
+        return f"{told[:-1]}, listed beside {' '.join(str(each) for each in (whole, part) if each)} in)"
 
 
 def catalogue(kind: str, *, construction: str | None = None, grade: str | None = None, material: str | None = None) -> list[CatalogueRope]:
@@ -64,7 +83,8 @@ def _fibre() -> Iterator[CatalogueRope]:
     for material in fibre_rope.fibre_materials():
         for diameter_m in fibre_rope.fibre_sizes(material):
             row = fibre_rope.fibre_rope(material, diameter_m)
-            yield CatalogueRope(FIBRE, diameter_m, None, None, material, row.mass_per_length_kg_m, row.source, row.mark)
+            inch_size_m = row.tested_diameter_m if abs(row.tested_diameter_m - diameter_m) > A_HAIR_M else None
+            yield CatalogueRope(FIBRE, diameter_m, None, None, material, row.mass_per_length_kg_m, row.source, row.mark, inch_size_m)
 
 
 def wire_mass_per_metre_kg(w_factor: float, diameter_m: float) -> float:

@@ -11,11 +11,14 @@ from dataclasses import dataclass
 import numpy
 
 from rigcheck import units
+from rigcheck.checks import best_counterweight
 from rigcheck.checks import counterweight as checks
 from rigcheck.checks.assessment import Assessment, assess
+from rigcheck.checks.best_counterweight import BestCounterweight
 from rigcheck.errors import OutOfRangeError, RigcheckError
 from rigcheck.formula import Sign, formula
 from rigcheck.rig.model import Rig
+from rigcheck.statics.solution import Solution
 from rigcheck.whatif.changing import Edit, as_typed, with_edits
 from rigcheck.working import Line, Working
 
@@ -57,17 +60,22 @@ class Curve:
 class Limits:
     """Masses of the counterweight, each None where there is none or it cannot be told.
 
-    Above `best_kg` less than the stated pull is left, above `stopping_kg` the rope goes slack when the load is stopped as hard as is stated, above
+    `best` is what the checks give as the best weight. With the load entered, above `steady_kg` less than the stated pull is left, above `stopping_kg` the rope goes slack when the load is stopped as hard as is stated, above
     `slack_kg` while it moves steadily, above `runs_away_kg` the load runs up by itself once the drive lets go. `lightest_load_kg` is the load below
     which the rope goes slack with the present counterweight.
     """
 
-    best_kg: float | None
+    best: BestCounterweight | None
+    steady_kg: float | None
     stopping_kg: float | None
     slack_kg: float | None
     runs_away_kg: float | None
     lightest_load_kg: float | None
     margin_n: float | None
+
+    @property
+    def best_kg(self) -> float | None:
+        return None if self.best is None else self.best.mass_kg
 
 
 @dataclass(frozen=True)
@@ -117,7 +125,6 @@ def limits(assessment: Assessment, name: str) -> Limits:
     working.lines.extend(solution.working.lines)
     mass, load = solution.masses[name], solution.masses[assessment.rig.load_name]
     least = least_pull(assessment)
-    rising = working.extreme(Sign("T_rising least", "least pull at the drive, raising", "N"), [solution.drive_pull["raising"]], most=False)
     margin, stopping = assessment.rig.limits.taut_margin, assessment.rig.limits.stopping
     check = next((check for check in assessment.checks if check.id == "counterweight.stopping" and check.capacity is not None), None)
 
@@ -128,11 +135,27 @@ def limits(assessment: Assessment, name: str) -> Limits:
             return None
 
     return Limits(
-        best_kg=gives(least, margin.value, mass) if margin is not None else None,
+        best=best_counterweight.find(solution, assessment.checks, name),
+        steady_kg=gives(least, margin.value, mass) if margin is not None else None,
         stopping_kg=gives(check.capacity, stopping.value, mass) if check is not None and stopping is not None else None,
-        slack_kg=gives(least, 0.0, mass), runs_away_kg=gives(rising, 0.0, mass), lightest_load_kg=gives(least, 0.0, load),
+        slack_kg=gives(least, 0.0, mass), runs_away_kg=_runs_away(solution, name, 4 * (mass.number + load.number)), lightest_load_kg=gives(least, 0.0, load),
         margin_n=margin.value if margin is not None else None,
     )  # fmt: skip
+
+
+def _runs_away(solution: Solution, name: str, most_kg: float) -> float | None:
+    """The counterweight above which it draws the load up by itself somewhere along the travel, no friction holding it; None below `most_kg`.
+
+    Without friction the pull at the drive is straight in the mass, so two masses give it at every height.
+    """
+    mass, free = solution.masses[name], {line: numpy.array([1.0]) for line in solution.efficiencies.values()}
+    masses = numpy.array([[mass.number], [2.0 * mass.number]])
+    (pull,) = solution.working.evaluate({mass: masses, **free}, [solution.drive_pull["raising"]])
+    pull = numpy.broadcast_to(pull, (2, pull.shape[-1]))
+    with numpy.errstate(divide="ignore", invalid="ignore"):
+        balanced = mass.number * (1 + pull[0] / (pull[0] - pull[1]))
+    found = balanced[numpy.isfinite(balanced) & (pull[0] > pull[1])]
+    return float(found.min()) if len(found) and 0 < found.min() <= most_kg else None
 
 
 def heaviest_by_height(assessment: Assessment, name: str) -> numpy.ndarray | None:
@@ -143,8 +166,8 @@ def heaviest_by_height(assessment: Assessment, name: str) -> numpy.ndarray | Non
     if margin is None:
         return None
     if not any(line.runs_along for line in pulls):
-        best = limits(assessment, name).best_kg
-        return None if best is None else numpy.full(solution.travel.heights_m.shape, best)
+        steady = limits(assessment, name).steady_kg
+        return None if steady is None else numpy.full(solution.travel.heights_m.shape, steady)
     if not all(solution.working.is_linear(line, mass) for line in pulls):
         return None
     with numpy.errstate(divide="ignore", invalid="ignore"):

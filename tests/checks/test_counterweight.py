@@ -5,7 +5,9 @@ Lowering, the load's side of the counterweight rope carries M g / η, so g (m - 
 
 import pytest
 
+from rigcheck.checks.assessment import assess
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
+from rigcheck.rig import examples
 from rigcheck.statics.solution import solve
 from tests.rigs import G, assessed, check_of, counterweighted, falls, fast, lead_sheave, place, rig, steel, tackle
 
@@ -77,8 +79,10 @@ def test_the_best_counterweight_leaves_just_the_margin_and_a_heavier_one_less(ef
 
 def test_the_remedy_names_the_best_counterweight_rounded_so_that_it_holds():
     short = check_of(assessed(with_limits(counterweighted(100, 95, 0.9), taut_margin="100 N")), HOIST)
-    assert "80.8 kg would just leave the stated pull" in short.remedy  # 0.9 (100 - 10.197) = 80.82 kg, rounded down
-    assert check_of(assessed(with_limits(counterweighted(100, 80.8, 0.9), taut_margin="100 N")), HOIST).verdict == HOLDS
+    assert (
+        short.remedy == "More load or less counterweight: at most 80.82 kg, the best weight."
+    )  # 0.9 (100 - 10.1972) = 80.8226, rounded down
+    assert check_of(assessed(with_limits(counterweighted(100, 80.82, 0.9), taut_margin="100 N")), HOIST).verdict == HOLDS
 
 
 def test_without_a_counterweight_there_is_no_best_one_and_no_stopping_check():
@@ -148,3 +152,44 @@ def test_a_rope_that_shares_its_load_is_not_said_to_stay_taut():
     assert any("Whether twin stays taut" in text for text in found.not_checked)
     assert check_of(found, "rope.twin.first-end").demand.number == pytest.approx(60 * G), "each is judged as if it carried everything"
     assert check_of(found, HOIST).capacity.number == pytest.approx(40 * G)
+
+
+# -- several ropes on one drum ---------------------------------------------------------------------------------------------
+
+
+def test_the_hoist_rope_goes_by_its_own_name_and_several_by_all_of_theirs():
+    assert check_of(assessed(counterweighted(100, 60)), HOIST).item == "rope hoist"
+    data = counterweighted(100, 60)
+    data["ropes"]["hoist rope"] = data["ropes"].pop("hoist")
+    assert check_of(assessed(data), HOIST).item == "hoist rope"
+    assert check_of(assessed(falls([-0.5, 0.5])), HOIST).item == "rope fall 1 and rope fall 2 together"
+
+
+def test_the_kiln_tells_why_each_rope_may_be_loose_while_a_pull_is_left_at_the_drive():
+    """Each alone may hang loose standing still; together, lowering, η² (140 - 105 / η⁻²) g: (140 - 105 · 1.0816) g / 1.0816 = 239.65 N."""
+    found = assess(examples.example("kiln-shell"))
+    check, squared = check_of(found, HOIST), 1.04**2
+    assert check.item == "left rope and right rope together"
+    assert check.capacity.number == pytest.approx((140 - 105 * squared) * G / squared)
+    assert [float(found.solution.runs[name][-1].holding_least.value.min()) for name in ("left rope", "right rope")] == pytest.approx(
+        [0, 0], abs=1e-6
+    )
+    assert "each by itself may hang loose" in check.reason
+    assert "while the load moves" in check.reason
+    assert check_of(found, "counterweight.stopping").item == "left rope and right rope together"
+
+
+def test_a_hoist_rope_that_would_have_to_push_beside_another_falls_short_itself():
+    """Falls at ±0.5 m, the centre of gravity at 0.7 m: fall 1 would carry W (0.5 - 0.7) / 1 = -0.2 W, though together they pull W."""
+    found = assessed(falls([-0.5, 0.5], tilts=True, gravity_m=0.7))
+    loose, tight = check_of(found, "taut.fall 1"), check_of(found, "taut.fall 2")
+    assert (loose.verdict, tight.verdict) == (FALLS_SHORT, HOLDS)
+    assert loose.capacity.number == pytest.approx(-0.2 * 100 * G)
+    assert tight.capacity.number == pytest.approx(1.2 * 100 * G)
+
+
+def test_no_factor_stands_beside_a_pull_that_is_not_known_because_a_rope_goes_slack():
+    found = assessed(counterweighted(100, 130))
+    lost = [check for check in found.checks if check.verdict == CANNOT_TELL and "goes slack along the travel" in check.reason]
+    assert len(lost) > 5
+    assert {(check.factor, check.factor_value) for check in lost} == {(None, None)}

@@ -10,7 +10,7 @@ from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
 from tests.checks.winch_lift import MOTOR, ONE_LAYER, WORM, G, judged
 
 GEARS = [{"kind": "planetary", "ratio": 50, "efficiency": 0.8}]
-FEED = {"supply": {"voltage": "24 V", "resistance": "0.02 ohm"}, "cable": {"area": "2.5 mm²", "length": "4 m"}}
+FEED = {"supply": {"voltage": "24 V", "resistance": "0.02 ohm"}, "cable": {"area": "2.5 mm²", "length": "4 m", "temperature": "20 °C"}}
 NEEDED = 100 * G * 0.05 / (50 * 0.8)
 LOOP = 0.02 + 2 * 4 * 7.98e-3
 
@@ -69,7 +69,7 @@ def test_starting_counts_the_voltage_under_stall_current():
 
 
 def test_a_motor_that_cannot_start_falls_short_and_the_stall_torque_named_would_do():
-    thin = {"cable": {"area": "0.5 mm²", "length": "40 m"}}
+    thin = {"cable": {"area": "0.5 mm²", "length": "40 m", "temperature": "20 °C"}}
     check = driven(**thin).checks["motor.starting"]
     left = 24 / (1 + (0.02 + 80 * 39.0e-3) * 152 / 24)
     assert check.capacity.number == pytest.approx(11.6 * left / 24)
@@ -98,7 +98,7 @@ def test_the_cable_is_judged_at_three_per_cent_and_the_next_area_that_holds_is_n
     assert check.demand.number == pytest.approx(driven().drive.current.number * 2 * 4 * 7.98e-3 / 24)
     assert check.verdict == FALLS_SHORT
     assert "4 mm²" in check.remedy
-    assert driven(cable={"area": "4 mm²", "length": "4 m"}).checks["cable.drop"].verdict == HOLDS
+    assert driven(cable={"area": "4 mm²", "length": "4 m", "temperature": "20 °C"}).checks["cable.drop"].verdict == HOLDS
 
 
 def test_a_warm_cable_has_more_resistance_and_a_cold_one_is_not_counted_better_than_at_20_degrees():
@@ -247,16 +247,38 @@ def test_a_motor_that_cannot_turn_its_load_draws_the_current_of_standing_and_no_
 @pytest.mark.parametrize(("free", "length"), [("2 A", "25 m"), ("50 A", "8.1 m")])
 def test_the_cable_length_named_holds_although_a_shorter_cable_draws_more(free, length):
     motor_used = MOTOR | {"no_load_current": free}
-    check = driven(motor=motor_used, cable={"area": "25 mm²", "length": "100 m"}).checks["cable.drop"]
+    check = driven(motor=motor_used, cable={"area": "25 mm²", "length": "100 m", "temperature": "20 °C"}).checks["cable.drop"]
     assert check.verdict == FALLS_SHORT
     assert f"at most {length} of cable" in check.remedy
-    assert driven(motor=motor_used, cable={"area": "25 mm²", "length": length}).checks["cable.drop"].verdict == HOLDS
+    assert (
+        driven(motor=motor_used, cable={"area": "25 mm²", "length": length, "temperature": "20 °C"}).checks["cable.drop"].verdict == HOLDS
+    )
 
 
 def test_a_cable_taken_at_20_degrees_says_that_it_was():
     words = "the warming of the cable: its resistance is taken at 20 °C, and a warm cable has more"
     assert words in driven().judge.not_checked
     assert words not in driven(cable={"area": "2.5 mm²", "length": "4 m", "temperature": "60 °C"}).judge.not_checked
+
+
+def test_a_cable_of_unknown_temperature_leaves_starting_and_the_drop_open_and_asks_for_it():
+    found = driven(cable={"area": "6 mm²", "length": "4 m"})
+    assert driven(cable={"area": "6 mm²", "length": "4 m", "temperature": "20 °C"}).checks["cable.drop"].verdict == HOLDS
+    for id in ("motor.starting", "cable.drop"):
+        assert found.checks[id].verdict == CANNOT_TELL
+        assert ("drive", "cable", "temperature") in found.checks[id].wants
+        assert "How warm the cable gets" in found.checks[id].reason
+    assert driven().checks["motor.starting"].verdict == HOLDS
+
+
+def test_a_worm_whose_efficiency_is_only_stated_leaves_starting_from_rest_open():
+    worm = {"kind": "worm", "ratio": 30, "efficiency": 0.6}
+    found = driven(gears=[worm]).checks["motor.starting"]
+    assert found.verdict == CANNOT_TELL
+    assert "from standing still it is lower" in found.reason
+    assert ("drive", "gears", 0, "friction") in found.wants
+    worked = {"kind": "worm", "ratio": 30, "lead_angle": "10 deg", "pressure_angle": "20 deg", "friction": 0.08}
+    assert driven(gears=[worked]).checks["motor.starting"].verdict == HOLDS
 
 
 def test_a_supply_above_the_stated_voltage_of_the_motor_cannot_be_told():

@@ -2,7 +2,7 @@
 
 import pytest
 
-from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS
+from rigcheck.checks.check import CANNOT_TELL, COMMON_PRACTICE, FALLS_SHORT, HOLDS
 from tests.checks.winch_lift import ONE_LAYER, WORM, G, everything, judged
 from tests.rig_builders import straight
 
@@ -34,9 +34,23 @@ def test_the_customary_pull_says_that_it_has_no_source():
     assert check.capacity.source == "common practice, no source"
 
 
-def test_a_hand_line_names_belaying_as_not_checked_and_asks_for_no_brake():
+@pytest.mark.parametrize("mass_kg", [20, 40])
+def test_beside_the_pull_of_a_person_stands_that_the_line_must_be_belayed_and_how_hard_one_pulls(mass_kg):
+    check = hand_line(mass_kg).checks["hand.pull"]
+    assert "Nothing but the hands holds the load until the line is belayed" in check.reason
+    assert "No more than 250 N for each person" in check.reason
+
+
+def test_a_customary_effort_is_marked_as_a_rule_of_thumb_without_a_source():
+    crank = judged(gears=SPUR, crank={"radius": "300 mm"}).checks["crank.effort"]
+    for check in (hand_line(20).checks["hand.pull"], crank):
+        assert check.mark == COMMON_PRACTICE
+        assert "a rule of thumb that no source supports" in check.reason
+
+
+def test_a_hand_line_leaves_out_what_it_is_belayed_to_and_asks_for_no_brake():
     found = hand_line(20)
-    assert any("belayed" in text for text in found.judge.not_checked)
+    assert any("the cleat or pin that it is belayed to" in text for text in found.judge.not_checked)
     assert set(found.checks) == {"hand.pull"}
     assert (found.drum, found.gears, found.drive, found.holding) == (None, None, None, None)
 

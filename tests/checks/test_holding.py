@@ -153,7 +153,7 @@ def test_with_a_slack_hoist_rope_nothing_that_rests_on_its_pull_is_judged():
     builder = counterweighted(50, 80, [{"efficiency": 0.96}])
     builder.data["drive"]["drum"] |= {"width": "100 mm", "dead_wraps": 3}
     builder.data["drive"] |= {"gears": [WORM], "motor": MOTOR, "brake": brake("1 N·m"), "supply": {"voltage": "24 V", "resistance": "0 ohm"},
-                              "cable": {"area": "2.5 mm²", "length": "4 m"}}  # fmt: skip
+                              "cable": {"area": "2.5 mm²", "length": "4 m", "temperature": "20 °C"}}  # fmt: skip
     checks = everything(builder.rig()).checks
     for id in ("motor.running", "motor.starting", "cable.drop", "holding.guard", "holding.brake"):
         assert checks[id].verdict == CANNOT_TELL

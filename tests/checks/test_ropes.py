@@ -162,6 +162,12 @@ def test_a_rope_of_unstated_condition_cannot_be_told_at_any_place():
     assert found.whole.rated_load_kg is None
 
 
+def test_what_is_said_of_a_rope_is_repeated_where_its_share_of_strength_is_not_known():
+    found = assessed(with_rope(without(lead_sheave(), "remaining_strength"), notes={"remaining_strength": "worn or damaged"}))
+    assert check_of(found, "rope.hoist.condition").verdict == CANNOT_TELL
+    assert "Of its condition it is said: worn or damaged." in check_of(found, "rope.hoist.condition").reason
+
+
 @pytest.mark.parametrize(("left", "verdict"), [(0.84, FALLS_SHORT), (0.85, HOLDS), (1, HOLDS)])
 def test_a_wire_rope_is_retired_below_85_percent(left, verdict):
     found = assessed(with_rope(lead_sheave(), remaining_strength=left))
@@ -220,10 +226,35 @@ def test_the_sheave_proposed_for_a_thick_rope_holds():
     assert check_of(assessed(with_rope(with_head(proposed), diameter="9 mm")), "sheave.head.ratio.hoist").verdict == HOLDS
 
 
-def test_the_least_sheave_for_fibre_rope_is_told_and_never_judged():
+def test_the_least_sheave_for_fibre_rope_stands_beside_the_ropes_strength_there_and_never_judges():
     found = assessed(fibre())
     assert not [check for check in found.checks if ".ratio." in check.id]
-    assert any("from memory only and was not judged" in text and "10.0" in text for text in found.not_checked)
+    assert (
+        "The sheave measures 10 rope diameters; 8 or more are asked for fibre rope (from memory, so it does not judge)"
+        in check_of(found, HEAD).reason
+    )
+    assert [text for text in found.not_checked if "no published least size is at hand" in text], "what is not judged is named all the same"
+
+
+@pytest.mark.parametrize(("diameter", "is_small"), [("60 mm", True), ("95.9 mm", True), ("96 mm", False)])
+def test_a_sheave_below_eight_diameters_of_a_fibre_rope_is_told_and_leaves_the_verdict(diameter, is_small):
+    data = fibre()
+    data["sheaves"]["head"]["pitch_diameter"] = diameter
+    check = check_of(assessed(data), HEAD)
+    assert ("By what is remembered the sheave is too small" in check.reason) == is_small
+    assert check.verdict == HOLDS
+
+
+def test_a_thicker_fibre_rope_is_not_proposed_without_a_word_on_its_sheaves():
+    data = fibre()
+    data["bodies"]["load"]["mass"] = "500 kg"
+    short = check_of(assessed(data), HEAD)
+    assert short.verdict == FALLS_SHORT
+    thicker, left = re.match(
+        r"([\d.]+) mm of the same rope .*would then measure only ([\d.]+) rope diameters; 8 or more", short.remedy
+    ).groups()
+    assert float(left) == pytest.approx(120 / float(thicker), abs=0.01)
+    assert float(left) < 8
 
 
 # -- the required factor -----------------------------------------------------------------------------------------------

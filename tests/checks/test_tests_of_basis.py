@@ -110,7 +110,7 @@ def test_a_motor_that_barely_starts_the_test_load_is_named_in_the_dynamic_test_a
     """110 kg · g on 63 mm is 67.96 N·m of 70 N·m: 0.97 of the whole, the rope 0.23."""
     data = lead_sheave()
     data["drive"]["motor"] |= {"stall_torque": "70 N·m", "rated_torque": "65 N·m"}
-    data["drive"]["cable"] = {"area": "16 mm²", "length": "1 mm"}
+    data["drive"]["cable"] = {"area": "16 mm²", "length": "1 mm", "temperature": "20 °C"}
     found = assessed(data)
     dynamic = check_of(found, "test.dynamic")
     assert dynamic.demand.number == pytest.approx(1.1 * W * 0.063 / 70, rel=1e-3)
@@ -142,3 +142,44 @@ def test_the_test_names_the_part_with_least_left_and_leads_to_it_where_it_falls_
     short = check_of(assessed(counterweighted(700, 300)), "test.static")
     assert short.remedy.startswith("Rope hoist, ")
     assert short.wants == (("ropes", "hoist", "diameter"),)
+
+
+def test_the_lines_of_the_part_with_least_left_are_written_out_for_the_test_load():
+    """125 kg · g = 1225.83 N over the head of η 0.9 is 1362.04 N; 5 · 1362.04 / (1.25 · 0.91 · 23066.64) = 0.25955, its inverse the factor."""
+    found = assessed(lead_sheave(efficiency=0.9))
+    check = check_of(found, "test.static")
+    lines = found.solution.working.ancestors([check.factor])
+    told = {line.sign.meaning: line for line in lines}
+    load, weight = told["the load in the static test"], told["weight of load, static test"]
+    pull = told["greatest pull in hoist, over head, static test"]
+    assert (load.number, weight.number) == (pytest.approx(125), pytest.approx(125 * G))
+    assert pull.number == pytest.approx(125 * G / 0.9)
+    share = next(line for line in lines if line.sign.meaning.startswith("used share of what the static test leaves: rope hoist, over head"))
+    assert share.number == pytest.approx(5 * (125 * G / 0.9) / (1.25 * 0.91 * BREAKING_FORCE_N))
+    assert check.factor.number == pytest.approx(1 / share.number)
+    assert check.demand.number == pytest.approx(share.number, rel=1e-12)
+    routines = [line for line in lines if line.kind == "solved" and line.formula is None and "standing still" not in line.sign.meaning]
+    assert routines == [], "every step down to the factor is a formula, a given or an extreme"
+
+
+@pytest.mark.parametrize("data", [lead_sheave(), counterweighted(100, 60, 0.9), counterweighted(700, 300)])
+def test_the_written_share_is_the_greatest_of_all_shares(data):
+    found = assessed(data)
+    for kind in ("static", "dynamic"):
+        check = check_of(found, f"test.{kind}")
+        assert check.factor.inputs["demand"].number == pytest.approx(check.demand.number, rel=1e-12)
+
+
+def test_a_strength_that_is_unknown_leaves_the_followed_factor_of_what_is_known():
+    data = lead_sheave()
+    del data["sheaves"]["head"]["rated_load"]
+    check = check_of(assessed(data), "test.static")
+    assert check.verdict == CANNOT_TELL
+    assert "of that rope hoist, over head has least left" in check.reason.lower()
+    assert check.factor.inputs["demand"].sign.letter == "u_static test"
+
+
+def test_asking_for_the_rated_load_does_not_go_through_the_written_lines():
+    found = assessed(lead_sheave())
+    check = check_of(found, "test.static")
+    assert "weight of load, static test" not in {line.sign.meaning for line in found.solution.working.ancestors([check.demand])}

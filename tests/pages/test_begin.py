@@ -7,6 +7,7 @@ import pytest
 from rigcheck.rig import examples, files
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.ui import cards
+from rigcheck.ui.plain_text import escaped
 
 
 def test_the_first_thing_seen_is_a_rig_that_is_worked_out_and_the_ways_to_begin(session):
@@ -164,3 +165,82 @@ def test_numbers_that_nobody_gave_are_listed_as_guesses_until_they_are_confirmed
     assert "Mass" not in note
     session.type_in("Travel [m]", "1.6")
     assert "Travel" not in session.app.session_state["draft"].data["notes"]["name"]
+    chosen = session.app.session_state["draft"].data["notes"]["about"]
+    assert "guess" in chosen
+    assert "Rope steel, 7x19" in chosen
+    session.press("They are all right as they stand")
+    assert not session.app.session_state["draft"].data.get("notes")
+    assert "Not yours yet" not in session.text
+    session.press("Undo")
+    assert session.app.session_state["draft"].data["notes"]["about"] == chosen
+
+
+def test_no_end_of_another_kind_of_rope_is_offered_under_one_kind(session):
+    session.arrangement("straight")
+    asked = []
+    for kind, made_of in (("steel", "steel, 7x19"), ("fibre", "fibre, polyester")):
+        session.by_label("selectbox", "Rope").set_value(made_of).run()
+        asked.append(session.by_label("selectbox", f"Ends of the {kind} rope").options)
+        labels = [box.label for box in session.app.selectbox]
+        assert sum("Ends of the" in label for label in labels) == 1
+        assert any("Grade of the rope" in label for label in labels) == (kind == "steel")
+    steel, fibre = asked
+    assert "bowline" not in steel
+    assert "wedge socket" not in fibre
+    assert set(steel) & set(fibre) == {"I don't know"}
+
+
+@pytest.mark.parametrize("slug", list(ARRANGEMENTS))
+def test_every_choice_of_every_arrangement_offers_that_it_is_not_known(session, slug):
+    session.arrangement(slug)
+    for box in session.app.selectbox:
+        assert [option for option in box.options if option.startswith("I don't know")], box.label
+    assert len(session.app.text_input) <= 8
+
+
+def test_a_worn_rope_is_said_on_the_first_page_of_an_arrangement(session):
+    session.arrangement("straight")
+    session.by_label("selectbox", "Condition of the rope").select("worn or damaged").run()
+    rope = session.app.session_state["draft"].at(("ropes", "hoist rope"))
+    assert "remaining_strength" not in rope
+    assert rope["notes"]["remaining_strength"].startswith("worn or damaged")
+    assert "older result" not in session.strip
+
+
+def test_the_condition_of_every_rope_of_another_rig_is_said_there_too(session):
+    session.example("found-winch")
+    box = session.by_label("selectbox", "Condition of hoist rope")
+    assert box.value == "I don't know"
+    box.select("new, no fault found").run()
+    assert session.app.session_state["draft"].at(("ropes", "hoist rope", "remaining_strength")) == 1
+    session.by_label("selectbox", "Condition of hoist rope").select("worn or damaged").run()
+    assert session.app.session_state["draft"].at(("ropes", "hoist rope", "remaining_strength")) is None
+    assert session.by_label("selectbox", "Condition of hoist rope").value == "worn or damaged"
+
+
+@pytest.mark.parametrize("name", examples.names())
+def test_no_rig_asks_for_more_than_eight_numbers_at_first(session, name):
+    session.example(name)
+    assert 3 <= len(session.app.text_input) <= 8
+
+
+def test_what_the_form_guessed_is_told_on_the_first_page_until_it_is_given(session):
+    session.arrangement("straight")
+    session.by_label("selectbox", "Worked by").select("crank on the drum").run()
+    told = session.text.replace("\\", "")
+    assert (
+        "Guessed by the form or placed by eye, and not measured yet: drum: axis of the drum; crank: radius of the crank; crank: people at the crank."
+        in told
+    )
+    draft = session.app.session_state["draft"]
+    session.app.session_state["draft"] = draft.edited(("drive", "crank", "radius"), "0.3 m")
+    session.app.run()
+    assert "crank: radius of the crank; crank: people" not in session.text.replace("\\", "")
+
+
+def test_two_numbers_of_an_arrangement_that_are_missing_are_led_to_from_the_parts(session):
+    session.arrangement("straight").type_in("Mass of the load [kg]", "").type_in("Travel [m]", "")
+    assert "Below, in this form: A · Mass of the load; C · Travel." in session.text.replace("\\", "")
+    session.page("Change parts").press(escaped("Find out: C · Travel"))
+    assert session.by_label("text_input", "Travel [m]").value == ""
+    assert session.by_label("text_input", "Mass of the load [kg]").value == ""

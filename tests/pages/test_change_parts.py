@@ -9,6 +9,7 @@ from rigcheck.ui import letters
 from rigcheck.ui.field_words import words_for
 from rigcheck.ui.model_fields import fields_of
 from rigcheck.ui.part_choice import GROUPS
+from rigcheck.ui.plain_text import escaped
 
 
 def group(session, name: str):
@@ -140,7 +141,9 @@ def test_a_note_says_where_a_value_comes_from_and_a_guess_is_listed(parts):
 
 
 def test_a_brake_that_is_half_described_stands_in_nobodys_way(session):
-    parts = group(session.example("found-winch").page("Change parts"), "Drive").press("Add the brake")
+    parts = group(session.example("found-winch").page("Change parts"), "Drive")
+    parts.by_label("selectbox", "Which one?").select("brake").run()
+    parts.press("Leave the brake out").press("Add the brake")
     assert "older result" not in parts.strip
     assert draft(parts).at(("drive", "brake")) == {}
     parts.type_in("Torque of the brake [N·m]", "40")
@@ -238,7 +241,7 @@ def test_rated_torque_is_worked_out_from_power_and_speed_with_a_note(session):
     parts = group(session.example("found-winch").page("Change parts"), "Drive")
     parts.by_label("selectbox", "Which one?").select("motor").run()
     parts.press("Work out: rated torque from power and speed")
-    parts.type_in("Rated power on the plate [W]", "90").type_in("Rated speed on the plate [rpm]", "1400")
+    parts.type_in("Rated power that the shaft gives [W]", "90").type_in("Rated speed of the motor's own shaft [rpm]", "1400")
     next(button for button in parts.app.button if button.label.startswith("Put in")).click().run()
     motor = draft(parts).at(("drive", "motor"))
     assert motor["rated_torque"] == "0.6138 N·m"
@@ -309,3 +312,88 @@ def test_ropes_that_cannot_keep_their_lengths_are_told_on_the_page_of_the_rope(s
     assert "cannot all keep their lengths" in parts.html
     assert "could not be shown" not in parts.text
     assert parts.by_label("selectbox", "Fitting or knot").value == "ferrule-secured eye"
+
+
+def ends_of(parts, rope: str) -> list:
+    group(parts, "Ropes and ends")
+    if any(box.label == "Which one?" for box in parts.app.selectbox):
+        parts.by_label("selectbox", "Which one?").select(rope).run()
+    return [box for box in parts.app.selectbox if box.label.endswith("Fitting or knot")]
+
+
+@pytest.mark.parametrize("kind, fits, does_not", [("steel", "wedge socket", "bowline"), ("fibre", "bowline", "wedge socket")])
+def test_only_the_ends_of_its_kind_of_rope_are_offered(session, kind, fits, does_not):
+    data = session.example("found-winch").app.session_state["draft"].edited(("ropes", "hoist rope", "kind"), kind).data
+    for box in ends_of(session.begin_with(data).page("Change parts"), "hoist rope"):
+        assert fits in box.options
+        assert does_not not in box.options
+
+
+def test_a_knot_in_a_steel_rope_of_a_file_is_told_beside_the_field_and_stays_as_it_was_typed(session):
+    path = ("ropes", "hoist rope", "path", 0, "fitting")
+    data = session.example("found-winch").app.session_state["draft"].edited(path, "bowline").data
+    parts = session.begin_with(data).page("Change parts")
+    (box,) = ends_of(parts, "hoist rope")
+    assert box.value == "bowline"
+    assert "bowline" in parts.html
+    assert "is no end for a steel rope" in parts.html
+    assert "wedge socket" in parts.html
+    assert draft(parts).at(path) == "bowline"
+    box.select("wedge socket").run()
+    assert "is no end for a steel rope" not in parts.html
+
+
+@pytest.mark.parametrize("kind, part, label, path", [
+    ("Ropes and ends", "hoist rope", "Steel or fibre", ("ropes", "hoist rope", "kind")), ("Sheaves", "head sheave", "Sits on", ("sheaves", "head sheave", "on")),
+    ("Load and bodies", "press", "What it is", ("bodies", "press", "role")), ("Drive", "gear stage 1", "Kind of stage", ("drive", "gears", 0, "kind")),
+])  # fmt: skip
+def test_a_required_choice_may_be_unknown_and_says_that_nothing_can_be_worked_out_without_it(session, kind, part, label, path):
+    parts = group(session.example("found-winch").page("Change parts"), kind)
+    if kind == "Drive":
+        parts.by_label("selectbox", "Which one?").select(("drive", "gears", 0)).run()
+    was = draft(parts).at(path)
+    parts.by_label("selectbox", label).select("I don't know").run()
+    assert draft(parts).at(path) is None
+    assert "not known yet, and nothing can be worked out without it" in parts.html
+    assert "older result" in parts.strip
+    assert parts.by_label("selectbox", label).value == "I don't know"
+    parts.by_label("selectbox", label).select(was).run()
+    assert "older result" not in parts.strip
+
+
+def test_each_of_two_missing_numbers_is_led_to_from_the_list_of_what_is_next(session):
+    parts = group(session.example("found-winch").page("Change parts"), "Limits and basis").type_in("Travel [m]", "")
+    group(parts, "Load and bodies").type_in("Mass [kg]", "")
+    mass, travel = escaped("Find out: press: mass"), escaped("Find out: limits: travel")
+    assert asked_for(parts) == [mass, travel]
+    parts.press(travel)
+    assert f"Asked for: {letters.of_fields(draft(parts))['limits', 'travel']} · limits: travel" in parts.text.replace("\\", "")
+    assert parts.by_label("text_input", "Travel [m]").value == ""
+    parts.press(mass)
+    assert parts.by_label("text_input", "Mass [kg]").value == ""
+    parts.type_in("Mass [kg]", "95")
+    assert asked_for(parts) == [travel]
+
+
+def asked_for(parts) -> list[str]:
+    return [button.label for button in parts.app.button if button.label.startswith("Find out")]
+
+
+def test_a_part_of_an_arrangement_that_is_renamed_says_where_its_form_went_and_undo_brings_it_back(session):
+    parts = group(session.arrangement("straight").page("Change parts"), "Sheaves")
+    assert "does not: the rig is then one of its own" in parts.by_label("text_input", "Name of this sheave").help
+    parts.type_in("Name of this sheave", "top sheave")
+    assert "Undo gives the old name and the form back" in parts.html
+    parts.page("Begin")
+    assert "Undo gives the old name and the form back" in parts.text
+    parts.press("Undo")
+    assert draft(parts).arrangement == "straight"
+    assert "head sheave" in draft(parts).data["sheaves"]
+    parts = group(session.example("loft-lift").page("Change parts"), "Sheaves").type_in("Name of this sheave", "top sheave")
+    assert "Undo gives the old name" not in parts.html
+
+
+def test_depth_is_explained_where_it_is_first_asked_for(parts):
+    group(parts, "Fixed places")
+    assert "minus: away" in parts.by_label("text_input", "Place, depth [m]").help
+    assert "in depth: towards you as you see the drawing" in parts.text

@@ -77,7 +77,7 @@ def test_the_chart_holds_every_height_of_a_run_and_its_line_stands_at_the_height
     assessment = assessed("gallery-crate")
     run = runs_of(assessment.solution)[0]
     curves, here = pulls_view.at_height(pulls_view.chart(assessment, run, "black"), Stations(numpy.array([0.4])), 0)["layer"]
-    drawn = {(row["height"], row["while"]): row["pull"] for row in curves["data"]["values"]}
+    drawn = {(row["height"], kind): row["pull"] for row in curves["data"]["values"] for kind in row["what"].split(" = ")}
     for height_m, pull_n in zip(assessment.solution.travel.heights_m, run.raising_along_n, strict=True):
         assert drawn[units.in_shown(float(height_m), "m"), "raising"] == pytest.approx(units.in_shown(pull_n, "N"), rel=1e-12)
     assert here["data"]["values"] == [{"height": units.in_shown(0.4, "m")}]
@@ -293,6 +293,23 @@ def test_rows_are_sorted_by_what_is_asked_and_the_unknown_comes_last(tried, by):
     known = [value for value in values if value is not None]
     assert known == sorted(known)
     assert values[len(known) :] == [None] * (len(values) - len(known))
+
+
+def test_what_rules_ropes_out_is_told_with_the_sizes_it_rules_out():
+    found = rope_offers.ruled_out(
+        OtherRopes(assessed("gallery-crate"), ["hoist rope"]).tried(catalogue(STEEL, construction="7x19", grade="1770"))
+    )
+    first = found[0]
+    assert first.startswith("falls short for every one from 7 mm up: ")
+    assert "head sheave, groove under hoist rope" in first
+    assert len(found) <= 4
+
+
+def test_a_check_that_no_rope_passes_is_told_for_every_one(session):
+    opened(session, "tired-hoist", "Other ropes")
+    assert "No rope of these holds, as the rig stands" in session.html
+    assert "falls short for every one: drum, hoist rope, dead wraps" in session.html
+    assert "Pick every size or steel rope above." in session.html
 
 
 def test_filters_leave_what_is_asked_for_and_nothing_else(tried):

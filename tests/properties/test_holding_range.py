@@ -2,9 +2,11 @@
 
 import numpy
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, reject
+from hypothesis import strategies as st
 from scipy.optimize import linprog
 
+from rigcheck.errors import StaticsError
 from rigcheck.statics.solution import gravity_forces, solve
 from tests.properties.strategies import HEIGHTS, any_rigs, counterweights, solved
 from tests.rig_builders import END, LOAD, Builder, fast
@@ -57,6 +59,28 @@ def test_the_holding_range_of_every_run_is_that_of_a_linear_program_and_holds_bo
             assert value(run.holding_most, height) == pytest.approx(most, rel=1e-7), (rope, k)
             for moving in (run.raising, run.lowering):
                 assert least * (1 - 1e-9) <= value(moving, height) <= most * (1 + 1e-9), (rope, k)
+
+
+@given(any_rigs, st.lists(st.tuples(st.sampled_from((-1, 1)), st.integers(10, 100)), min_size=8, max_size=8))
+def test_with_every_point_moved_sideways_the_range_is_still_that_of_the_linear_program(builder, moves):
+    for (way, by_mm), point in zip(moves, builder.data["points"].values(), strict=False):
+        across_m = float(point["at"][0].split()[0]) + way * by_mm / 1000
+        point["at"][0] = f"{across_m!r} m"
+    solution = solved_or_refused(builder)
+    assume(not solution.slack().any())
+    for rope, runs in solution.runs.items():
+        for k, run in enumerate(runs):
+            least, most = extremes(solution, rope, k, 2)
+            assert value(run.holding_least, 2) == pytest.approx(least, rel=1e-7, abs=1e-7 * most), (rope, k)
+            assert value(run.holding_most, 2) == pytest.approx(most, rel=1e-7), (rope, k)
+
+
+def solved_or_refused(builder):
+    """Solve a rig whose points were moved; one that the travel then refuses is drawn again."""
+    try:
+        return solve(builder.rig(), HEIGHTS)
+    except StaticsError:
+        reject()
 
 
 @given(counterweights())

@@ -203,3 +203,12 @@ def test_a_label_keeps_off_the_lines_where_there_is_room():
     placed = sheet.set(Wish("sheave", "a", wish.lines, wish.target, 4.0, spots=tuple(around(wish.width, wish.height, wish.target, 4.0))))
     assert not placed.box.holds(line).any()
     assert placed.box.x < 98.0
+
+
+def test_in_a_narrow_picture_a_label_rather_covers_thin_lines_than_stands_far_from_what_it_names():
+    x, y = numpy.meshgrid(numpy.arange(90.0, 271.0, 16.0), numpy.arange(90.0, 271.0, 16.0))
+    ink = numpy.stack([x.ravel(), y.ravel()], axis=1)
+    wish = Wish("sheave", "head", ("head sheave",), (180.0, 180.0), reach=6.0)
+    narrow, wide = (Sheet(width, 360.0, ink, numpy.full(len(ink), 0.7)).set(wish) for width in (360.0, 900.0))
+    near, far = (float(numpy.hypot(one.box.x - 180.0, one.box.y - 180.0)) for one in (narrow, wide))
+    assert near < far

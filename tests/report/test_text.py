@@ -74,7 +74,7 @@ def test_a_rated_load_that_cannot_be_told_says_why_and_how_far_what_is_known_rea
     assert lines[contents.ON_WHAT_IS_KNOWN].endswith(f"kg, limited by: {governing.greatest(found)}")
     assert "motor" in governing.greatest(found)
     endless = replace(found, whole=replace(unknown.whole, known=replace(found.whole.known, greatest_kg=math.inf)))
-    assert dict(contents.rated_load(endless))[contents.ON_WHAT_IS_KNOWN] == "nothing that is known limits it"
+    assert dict(contents.rated_load(endless))[contents.ON_WHAT_IS_KNOWN] == "no limit can be told from what is known"
 
 
 def test_a_slack_rope_leaves_the_pulls_unknown_and_says_why():

@@ -8,14 +8,17 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from rigcheck import units
+from rigcheck.checks.assessment import assess, guesses
+from rigcheck.checks.check import CANNOT_TELL
 from rigcheck.checks.gears import MOST_OF_ONE_PAIR
 from rigcheck.errors import InputError, RigFileError
 from rigcheck.parts import fibre_rope, wire_rope
-from rigcheck.parts.end_fitting import end_fittings
+from rigcheck.parts.diameter_ratio import least_ratio
+from rigcheck.parts.end_fitting import ROPE_KINDS, end_fittings
 from rigcheck.rig import files
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.arrangements.inputs import MOST_INPUTS
-from rigcheck.rig.arrangements.pieces import CONSTRUCTIONS, MATERIALS, TYPICAL
+from rigcheck.rig.arrangements.pieces import CONSTRUCTIONS, MATERIALS, NOT_COUNTED, TYPICAL, UNKNOWN
 from rigcheck.rig.fields import coordinates
 from rigcheck.units import Quantity, read
 
@@ -34,15 +37,13 @@ def combinations(arrangement):
         yield values
         for choice in others:
             for option in choice.options:
-                changed = values | {choice.key: option}
-                if not goes_together(changed):
-                    changed |= {"rope": "fibre, manila" if values["rope"].startswith("steel") else "steel, 7x19"}
-                yield changed
+                kind = {"ends": "steel, 7x19", "ends_fibre": "fibre, manila"}.get(choice.key)
+                yield values | {choice.key: option} | ({"rope": kind} if kind else {})
 
 
-def goes_together(values) -> bool:
-    """Whether the end chosen is one for the kind of rope chosen."""
-    return values["ends"] == "not known" or values["ends"] in end_fittings(values["rope"].split(",")[0])
+def ends_of(values, kind):
+    """What was said of the ends of a rope of this kind."""
+    return values["ends" if kind == "steel" else "ends_fibre"]
 
 
 def centre(rig, stop):
@@ -132,11 +133,11 @@ def test_no_strength_rating_or_motor_figure_is_made_up(arrangement):
         rig = arrangement.make(values)
         for rope in rig.ropes.values():
             assert rope.breaking_force is rope.modulus is rope.length is None
-            assert (rope.grade is None) == (values["grade"] == "not known" or rope.kind == "fibre")
-            assert (rope.remaining_strength is None) == (values["condition"] == "not looked at yet")
+            assert (rope.grade is None) == (values["grade"] == UNKNOWN or rope.kind == "fibre")
+            assert (rope.remaining_strength is None) == (values["condition"] != "new, no fault found")
             for stop in rope.path:
                 if hasattr(stop, "made_fast_to"):
-                    assert (stop.fitting or "not known") == values["ends"]
+                    assert (stop.fitting or UNKNOWN) == ends_of(values, rope.kind)
                     assert stop.fitting_share is None
         assert all(sheave.rated_load is None and sheave.efficiency is None for sheave in rig.sheaves.values())
         if rig.drive.kind == "hand line":
@@ -148,14 +149,15 @@ def test_no_strength_rating_or_motor_figure_is_made_up(arrangement):
         assert rig.drive.pawl is None or rig.drive.pawl.holds is None
         for gear in rig.drive.gears:
             assert gear.efficiency is gear.lead_angle is gear.friction is gear.output_torque_rating is None
-            assert (gear.ratio is None) == (values["ratio"] == "not known")
+            assert (gear.ratio is None) == (values["ratio"] == UNKNOWN)
+        assert (rig.drive.motor is None) == (values["worked_by"] not in ("gear-motor with worm", "gear-motor with spur gears"))
         if rig.drive.motor:
             assert rig.drive.motor.stall_torque is rig.drive.motor.rated_torque is rig.drive.motor.no_load_speed is None
-            stated = None if values["voltage"] == "not known" else values["voltage"]
+            stated = None if values["voltage"] == UNKNOWN else values["voltage"]
             assert (rig.drive.motor.voltage and rig.drive.motor.voltage.text) == stated
             assert (rig.drive.supply and rig.drive.supply.voltage.text) == stated
         if rig.drive.crank:
-            assert rig.drive.crank.notes["radius"] == TYPICAL
+            assert rig.drive.crank.notes == {"radius": TYPICAL, "people": NOT_COUNTED}
 
 
 WINCHES = [slug for slug in ARRANGEMENTS if slug != "tackle-hand"]
@@ -313,8 +315,6 @@ def answers(draw):
     """An arrangement with answers of every size, in several units, now and then with text that is no quantity."""
     arrangement = ARRANGEMENTS[draw(st.sampled_from(sorted(ARRANGEMENTS)))]
     values: dict[str, str] = {choice.key: draw(st.sampled_from(choice.options)) for choice in arrangement.choices}
-    if not goes_together(values):
-        values["ends"] = "not known"
     ordinary = draw(st.booleans())
     for item in arrangement.inputs:
         default = units.read(item.default, item.kind).value
@@ -365,12 +365,111 @@ def test_a_rig_from_any_answers_leaves_room_over_the_load_and_under_the_counterw
     assert all(isinstance(q, Quantity) for q in load.at)
 
 
-def test_a_knot_is_refused_as_the_end_of_a_steel_rope():
+@EVERY
+@pytest.mark.parametrize("kind", ROPE_KINDS)
+def test_no_end_is_offered_that_is_none_for_the_kind_of_rope_and_that_of_another_kind_is_left_alone(arrangement, kind):
+    said, otherwise = (("ends", "ends_fibre"), ("ends_fibre", "ends"))[kind == "fibre"]
+    offered, other = (next(choice.options for choice in arrangement.choices if choice.key == key) for key in (said, otherwise))
+    assert offered == (UNKNOWN, *end_fittings(kind))
+    rope = {"steel": "steel, 7x19", "fibre": "fibre, manila"}[kind]
+    rig = arrangement.make(arrangement.defaults() | {"rope": rope, said: offered[1], otherwise: other[1]})
+    fittings = {stop.fitting for rope in rig.ropes.values() for stop in rope.path if hasattr(stop, "made_fast_to")}
+    assert fittings == {offered[1]}
+
+
+@EVERY
+def test_every_choice_may_be_left_unknown_and_what_is_drawn_for_it_all_the_same_is_a_guess(arrangement):
+    for choice in arrangement.choices:
+        (unknown,) = [option for option in choice.options if option.startswith(UNKNOWN)]
+        known = arrangement.make(arrangement.defaults() | {choice.key: choice.options[-2]})
+        rig = arrangement.make(arrangement.defaults() | {choice.key: unknown})
+        if choice.key in ("rope", "stands", "lead", "held", "rove", "parts", "people"):
+            assert set(guesses(rig)) - set(guesses(known)), choice.key
+            assert "drawn" in unknown or choice.key in ("rope", "people")
+
+
+@EVERY
+def test_a_rope_of_which_nobody_knows_whether_it_is_steel_has_no_strength_and_no_end_until_somebody_looks(arrangement):
+    said = {"rope": UNKNOWN, "grade": "1770 N/mm²", "ends": "wedge socket", "ends_fibre": "bowline", "condition": "new, no fault found"}
+    found = assess(arrangement.make(arrangement.defaults() | said))
+    assert any("nobody has looked yet whether it is steel or fibre" in line for line in found.guesses)
+    assert all(least_ratio(what, "steel").value >= least_ratio(what, "fibre").value for what in ("sheave", "drum"))
+    of_ropes = [check for check in found.checks if check.id.startswith("rope.")]
+    strengths = [check for check in of_ropes if check.id.endswith(("-end", ".drum")) or ".sheave." in check.id]
+    assert {check.verdict for check in strengths} == {CANNOT_TELL}
+
+
+def test_what_turns_the_drum_may_be_unknown_and_is_then_asked_for():
     arrangement = ARRANGEMENTS["straight"]
-    with pytest.raises(InputError, match="bowline") as fault:
-        arrangement.make(arrangement.defaults() | {"rope": "steel, 7x19", "ends": "bowline"})
-    assert fault.value.where == "Ends of the rope"
-    assert "ferrule-secured eye" in fault.value.right
+    checks = assess(arrangement.make(arrangement.defaults() | {"worked_by": UNKNOWN})).checks
+    (motor,) = [check for check in checks if check.item == "motor"]
+    assert (motor.verdict, motor.reason) == (CANNOT_TELL, "Nothing turns the drum: describe a motor or a crank.")
+
+
+@EVERY
+@pytest.mark.parametrize("said", ["used, no fault found", "worn or damaged"])
+def test_a_rope_that_is_used_or_worn_is_noted_so_and_its_strength_is_not_made_up(arrangement, said):
+    rig = arrangement.make(arrangement.defaults() | {"condition": said})
+    for rope in rig.ropes.values():
+        assert rope.remaining_strength is None
+        assert rope.notes["remaining_strength"] == f"{said}: how much of its strength is left is not known yet"
+    conditions = [check.verdict for check in assess(rig).checks if check.id.endswith(".condition")]
+    assert conditions == [CANNOT_TELL] * len(rig.ropes)
+
+
+@EVERY
+@pytest.mark.parametrize("worked_by", ["gear-motor with worm", "gear-motor with spur gears", "crank on the drum", UNKNOWN])
+def test_every_number_in_the_rig_was_asked_for_or_is_listed_as_a_guess(arrangement, worked_by):
+    said = {"worked_by": worked_by, "ratio": "30", "voltage": "24 V", "dead_wraps": "3", "condition": "new, no fault found"}
+    values = arrangement.defaults() | {key: option for key, option in said.items() if key in arrangement.defaults()}
+    rig = arrangement.make(values)
+    listed = guesses(rig)
+    typed = {"1", *values.values()}  # 1 is the share of strength of a new rope
+    for where, field, value, note in numbers_of(rig):
+        if str(value).removesuffix(".0") not in typed:
+            assert any(note and note in line for line in listed), (where, field, value)
+
+
+def numbers_of(part, where=()):
+    """Every stated number of a rig: where it is, its field, its value as typed, and its note."""
+    for name in type(part).model_fields:
+        value = getattr(part, name)
+        if name in ("format", "notes", "basis") or value is None or name not in part.model_fields_set:
+            continue
+        children = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, tuple) else [("", value)]
+        for key, child in children:
+            if hasattr(type(child), "model_fields"):
+                yield from numbers_of(child, (*where, name, key))
+        if isinstance(value, Quantity) or (isinstance(value, int | float) and not isinstance(value, bool)):
+            yield where, name, value.text if isinstance(value, Quantity) else value, part.notes.get(name, "")
+
+
+@pytest.mark.parametrize(
+    ("slug", "typed", "told"),
+    [
+        ("straight", {"worked_by": "crank on the drum"}, "drive, crank, radius"),
+        ("straight", {"worked_by": "crank on the drum"}, "drive, crank, people"),
+        ("straight", {}, "drive, drum, at"),
+        ("straight-counterweight", {}, "bodies, load, picks"),
+        ("straight-counterweight", {}, "bodies, counterweight, at"),
+        ("tackle", {}, "ropes, hoist rope, path: 4 parts of line"),
+        ("tackle-hand", {}, "drive, people"),
+        ("tackle-hand", {}, "pulled by hand at"),
+        ("two-falls", {}, "points, hanger of left head sheave, at"),
+        ("two-falls", {"held": "in guides, free to tilt"}, "bodies, load, centre of gravity"),
+        ("two-falls", {"worked_by": "gear-motor with spur gears", "ratio": "30"}, "drive, gears, 1, ratio"),
+    ],
+)
+def test_what_the_arrangement_puts_in_by_itself_is_listed_among_the_guesses(slug, typed, told):
+    arrangement = ARRANGEMENTS[slug]
+    assert any(told in line and "guess" in line for line in assess(arrangement.make(arrangement.defaults() | typed)).guesses)
+
+
+def test_parts_and_people_that_were_counted_are_no_guess():
+    arrangement = ARRANGEMENTS["tackle-hand"]
+    rig = arrangement.make(arrangement.defaults() | {"parts": "4", "people": "2"})
+    assert rig.drive.people == 2
+    assert not any("counted" in line for line in guesses(rig))
 
 
 @pytest.mark.parametrize(("long", "arm"), [("1.2 m", "0.8 m"), ("2 m", "1.5 m"), ("700 mm", "0.2 m")])

@@ -4,9 +4,13 @@ import json
 
 import pytest
 
+from rigcheck.checks.assessment import assess
+from rigcheck.checks.check import CANNOT_TELL
 from rigcheck.errors import RigFileError
 from rigcheck.parts import basis, end_fitting, fibre_rope, wire_rope
 from rigcheck.rig import examples, files
+from rigcheck.rig.arrangements import ARRANGEMENTS
+from rigcheck.rig.model import Brake
 
 EVERY = pytest.mark.parametrize("name", examples.names())
 COMPLETE = ("boat-engine", "cellar-hatch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "well-crank")
@@ -107,6 +111,22 @@ def test_the_found_winch_has_no_papers():
     rig = examples.example("found-winch")
     rope = rig.ropes["hoist rope"]
     assert rope.construction is rope.breaking_force is rope.grade is rig.drive.motor.stall_torque is rig.drive.drum.dead_wraps is None
+
+
+def test_whether_the_found_winch_has_a_brake_is_not_known_in_its_story_its_file_and_its_verdict():
+    rig = examples.example("found-winch")
+    assert "nobody has looked for a brake" in rig.about
+    assert rig.drive.brake == Brake()
+    (brake,) = [check for check in assess(rig).checks if check.id == "holding.brake"]
+    assert brake.verdict == CANNOT_TELL
+    assert "Whether there is a brake is not stated" in brake.reason
+
+
+def test_no_part_is_called_by_a_word_that_only_the_trade_knows():
+    rigs = [examples.example(name) for name in examples.names()] + [each.make(each.defaults()) for each in ARRANGEMENTS.values()]
+    for rig in rigs:
+        called = [*rig.points, *rig.bodies, *rig.sheaves, *(pick for body in rig.bodies.values() for pick in body.picks)]
+        assert not [name for name in called if "becket" in name]
 
 
 def test_an_unknown_name_is_refused_with_the_nearest_one():

@@ -5,6 +5,7 @@ import re
 import pytest
 
 from rigcheck.rig.model import Drum
+from rigcheck.ui import drum_view
 from rigcheck.ui.drum_section import section
 from rigcheck.whatif.rope_on_drum import RopeOnDrum
 
@@ -57,3 +58,17 @@ def test_the_picture_says_in_words_what_it_shows_and_a_name_is_no_markup():
     drawing = section(Drum(**DRUM), [rope(name="<b>x</b>")])
     assert "lies in 17.4 turns and 2 layers with the load up, 3 turns of them with the load down" in drawing
     assert "<b>" not in drawing
+
+
+@pytest.mark.parametrize(
+    ("fitting", "up", "layers", "holds"),
+    [
+        (3, 2, "2 of 3 that fit", "9 m"),
+        (0, 1, "1; none fits under the flange", "not one layer"),
+        (1, 2, "2; room for 1", "9 m"),
+        (None, 2, "2", "unknown"),
+    ],
+)
+def test_layers_and_room_are_told_as_they_are_where_the_flange_is_too_low_or_not_stated(fitting, up, layers, holds):
+    one = rope(layers_fitting=fitting, layers_up=up, room_m=None if fitting is None else 0.0 if fitting == 0 else 9.0)
+    assert (drum_view.layers(one), drum_view.holds(one)) == (layers, holds)

@@ -56,7 +56,7 @@ def test_axes_and_values_follow_the_system_of_units():
 
 def test_curves_that_coincide_are_one_under_both_names():
     spec = height_chart.chart({"raising": GROWING, "lowering": GROWING - 1, "standing": GROWING.copy()}, HEIGHTS, "pull", "N", "black")
-    assert {row["what"] for row in rows(spec)} == {"raising; standing", "lowering"}
+    assert {row["what"] for row in rows(spec)} == {"raising = standing", "lowering"}
 
 
 def test_curves_are_told_apart_by_dashes_and_not_by_colour():
@@ -66,3 +66,11 @@ def test_curves_are_told_apart_by_dashes_and_not_by_colour():
     assert scale["range"][0] != scale["range"][1]
     assert "color" not in spec["encoding"]
     assert spec["mark"]["color"] == "#123456"
+
+
+def test_a_curve_that_runs_over_another_is_dashed_and_wider_so_that_both_show():
+    spec = height_chart.chart({"raising": GROWING, "lowering": numpy.minimum(GROWING, 20.0)}, HEIGHTS, "pull", "N", "black")
+    dashes, widths = (spec["encoding"][channel]["scale"]["range"] for channel in ("strokeDash", "strokeWidth"))
+    assert dashes[0] == [1, 0]
+    assert dashes[1] != [1, 0]
+    assert widths[1] > widths[0]

@@ -30,7 +30,10 @@ def test_every_field_has_a_letter_and_a_number_of_its_own(name):
     for section in draft_parts.SECTIONS:
         for part in draft_parts.names(draft, section):
             own = [mark for path, mark in lettered.items() if path[:2] == (section, part)]
-            assert own == [f"{letters.of_parts(draft)[section, part]}{number}" for number in range(1, len(own) + 1)]
+            letter = letters.of_parts(draft)[section, part]
+            numbers = [int(mark.removeprefix(letter)) for mark in own]
+            assert numbers == sorted(set(numbers))
+            assert numbers[0] == 1
 
 
 def test_no_letter_is_skipped_from_the_first_part_to_the_last():
@@ -57,7 +60,35 @@ def test_a_hand_line_has_a_letter_and_a_winch_one_for_each_part_of_it():
         ("drive", "gears", 0),
         ("drive", "motor"),
         ("drive", "supply"),
+        ("drive", "brake"),
     ]
+
+
+@pytest.mark.parametrize("name", examples.names())
+def test_what_the_sentence_of_a_rope_tells_has_no_letter_and_its_ends_have(name):
+    draft = example(name)
+    lettered = letters.of_fields(draft)
+    for rope in draft_parts.names(draft, "ropes"):
+        for index, stop in enumerate(draft.at(("ropes", rope, "path"))):
+            own = {path[-1] for path in lettered if path[:4] == ("ropes", rope, "path", index)}
+            if "made_fast_to" in stop:
+                assert own == {"fitting", "fitting_share"} | ({"pick"} if stop["made_fast_to"] in draft.data["bodies"] else set())
+            else:
+                assert own == ({"pulled_by_hand_at"} if "pulled_by_hand_at" in stop else set())
+    assert not any(path[-1] in ("turns", "over", "tilts") for path in lettered)
+
+
+def test_a_field_of_another_kind_of_rope_or_gear_has_no_letter_and_its_number_is_kept_for_it():
+    draft = example("found-winch")
+    steel = letters.of_fields(draft)
+    fibre = letters.of_fields(draft.edited(("ropes", "hoist rope", "kind"), "fibre"))
+    own = ("ropes", "hoist rope")
+    assert ((*own, "material") in steel, (*own, "material") in fibre) == (False, True)
+    assert ((*own, "grade") in steel, (*own, "grade") in fibre) == (True, False)
+    assert {path: mark for path, mark in steel.items() if path in fibre} == {path: mark for path, mark in fibre.items() if path in steel}
+    spur = letters.of_fields(draft.edited(("drive", "gears", 0, "kind"), "spur"))
+    assert ("drive", "gears", 0, "lead_angle") in steel
+    assert ("drive", "gears", 0, "lead_angle") not in spur
 
 
 def test_a_draft_that_cannot_be_read_is_lettered_all_the_same():

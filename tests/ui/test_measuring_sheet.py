@@ -22,9 +22,9 @@ def test_the_sheet_of_an_arrangement_carries_the_letters_of_its_form(slug):
     draft = drafts.of_arrangement(slug)
     told = words_of(measuring_sheet_view.of(draft, None))
     arrangement = ARRANGEMENTS[slug]
-    for key, letter in letters.of_inputs(arrangement).items():
-        item = next(each for each in (*arrangement.inputs, *arrangement.choices) if each.key == key)
-        assert f"{letter} {item.label.split()[0]}" in " ".join(told.split())
+    lettered = letters.of_inputs(arrangement)
+    for item in (*arrangement.inputs, *arrangement.asked(draft.answers)):
+        assert f"{lettered[item.key]} {item.label.split()[0]}" in " ".join(told.split())
     assert "Nobody under the load" in told
 
 
@@ -44,6 +44,20 @@ def test_a_lettered_line_is_as_long_as_the_number_it_stands_for(slug, key, lengt
     dimensions, _ = lettered_places.marks(arrangement.make(arrangement.defaults()), letters.of_inputs(arrangement))
     line = next(each for each in dimensions if each.letter == letters.of_inputs(arrangement)[key])
     assert sum((a - b) ** 2 for a, b in zip(line.start, line.end, strict=True)) ** 0.5 == pytest.approx(length_m)
+
+
+@pytest.mark.parametrize("name", examples.names())
+def test_the_sheet_of_another_rig_has_a_row_for_every_letter_of_its_form_and_for_no_other(name):
+    draft = drafts.of_rig(examples.example(name), drafts.EXAMPLE)
+    rows = [row.letter for group in measuring_sheet_view._of_parts(draft) for row in group.rows]
+    assert rows == list(letters.of_fields(draft).values())
+
+
+def test_the_ends_and_the_eyes_on_the_sheet_say_which_they_are():
+    draft = drafts.of_rig(examples.example("tired-hoist"), drafts.EXAMPLE)
+    rows = {row.what: row.now for group in measuring_sheet_view._of_parts(draft) for row in group.rows}
+    assert rows["first end: fitting or knot"] == "clove hitch"
+    assert rows["eye or hook eye: its place"] == "0 m, 0.5 m"
 
 
 def test_the_sheet_of_another_rig_has_every_part_with_what_stands_in_the_form():

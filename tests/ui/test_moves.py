@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rigcheck import units
+from rigcheck.checks.assessment import guesses
 from rigcheck.errors import InputError
 from rigcheck.rig import examples
 from rigcheck.ui import draft as drafts
@@ -83,13 +84,40 @@ def test_depth_and_the_side_that_was_not_moved_stay_to_the_letter():
     assert there.at(HEAD) == ["72 mm ± 2 mm", "15 ft 9", "1 1/4 in"]
 
 
-def test_what_was_typed_and_the_note_of_the_form_go_and_notes_of_people_stay():
+def test_what_was_typed_goes_and_the_notes_of_other_fields_stay():
     draft = example("loft-lift").edited(("points", "hanger of head sheave", "notes"), {"at": form_notes.PLACED, "fixing": "seen"})
     draft = draft.with_step(HEAD, 0, "0.06 m", "0.06", draft.at(HEAD)).edited(("bodies", "platform", "mass"), "210 kg", "210")
     there = moves.moved(draft, "sheave", "head sheave", 0.01, 0.01)
     assert there.shown((*HEAD, 0)) == "0.07 m"
     assert there.typed == {("bodies", "platform", "mass"): "210"}
-    assert there.at(("points", "hanger of head sheave", "notes")) == {"fixing": "seen"}
+    assert there.at(("points", "hanger of head sheave", "notes")) == {"at": form_notes.BY_EYE, "fixing": "seen"}
+    assert draft.at(("points", "hanger of head sheave", "notes")) == {"fixing": "seen"}
+
+
+@pytest.mark.parametrize("name, part, called", EVERY_PART)
+def test_a_place_that_was_moved_is_noted_as_placed_by_eye_until_it_is_stated_again(name, part, called):
+    draft = example(name)
+    field = moves.holds(draft)[part, called].field
+    note = (*field[:-1], "notes", field[-1])
+    there = moves.moved(draft.edited(note, "measured with a tape"), part, called, 0.05, 0)
+    assert there.at(note) == form_notes.BY_EYE
+    assert any(form_notes.BY_EYE in line for line in guesses(there.read()[0]))
+    stated = there.with_step(field, 0, "1 m", "1 m", there.at(field))
+    assert stated.at(note) is None
+    same = moves.moved(draft.edited(note, "measured with a tape"), part, called, 0.00001, 1e-9)
+    assert same.at(note) in ("measured with a tape", form_notes.BY_EYE)
+    assert (same.at(note) == form_notes.BY_EYE) == (same.at(field) != draft.at(field))
+
+
+def test_steps_there_and_back_leave_a_coordinate_finer_than_a_millimetre_to_the_letter():
+    draft = example("loft-lift").edited(HEAD, ["0.06251 m", "4.80037 m"])
+    draft = draft.with_step(HEAD, 1, "4.80037 m", "4.80037", draft.at(HEAD))
+    up = sum([0.01] * 3) - 0.01 - 0.01 - 0.01
+    assert up != 0
+    there = moves.moved(draft, "point", "hanger of head sheave", 0.01, up)
+    assert there.at(HEAD) == ["0.073 m", "4.80037 m"]
+    assert there.shown((*HEAD, 1)) == "4.80037"
+    assert moves.moved(draft, "point", "hanger of head sheave", up, up).data == draft.data
 
 
 @pytest.mark.parametrize(

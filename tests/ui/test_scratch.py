@@ -6,13 +6,13 @@ import json
 
 import pytest
 
-from rigcheck.checks.assessment import assess
+from rigcheck.checks.assessment import assess, guesses
 from rigcheck.rig import files
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.model import Rig
-from rigcheck.ui import draft_parts, growing, leftovers, scratch, sentences
+from rigcheck.ui import draft_parts, growing, leftovers, moves, scratch, sentences
 from rigcheck.ui.draft import SCRATCH, Draft
-from rigcheck.ui.form_notes import PLACED, TYPICAL, is_by_the_form, stated
+from rigcheck.ui.form_notes import BY_EYE, PLACED, TYPICAL, is_by_the_form, stated, waiting
 from rigcheck.ui.rope_words import sentence, stops
 from rigcheck.ui.scratch import ROPE
 
@@ -193,6 +193,7 @@ def test_what_the_form_put_in_is_told_until_it_is_measured():
         (f"{TYPICAL}, weigh it", True),
         (f"eye 2: {PLACED}", True),
         (PLACED, True),
+        (BY_EYE, True),
         ("weighed", False),
         ("", False),
         (None, False),
@@ -218,3 +219,19 @@ def test_the_note_of_the_form_goes_when_the_value_is_stated_and_a_note_of_ones_o
     assert data["ropes"][ROPE]["notes"] == {"diameter": "caliper"}
     assert "notes" not in data["ropes"][ROPE]["path"][2]
     assert list(data["bodies"]["load"]["notes"]) == ["mass"]
+
+
+def test_every_value_of_the_form_is_a_guess_and_none_is_left_out_of_the_list():
+    draft = scratch.beginning()
+    rig = draft.read()[0]
+    assert len(guesses(rig)) == len(waiting(draft.data)) > 5
+    measured = draft.edited(("bodies", "load", "mass"), "80 kg")
+    assert [path for path in waiting(draft.data) if path not in waiting(measured.data)] == [("bodies", "load", "mass")]
+
+
+def test_what_somebody_moved_by_eye_is_not_taken_out_with_the_stop_that_used_it():
+    draft = with_sheave(begun_on_a_drum())
+    mark = ("sheave", "lead sheave")
+    kept = sentences.without_stop(moves.moved(draft, *mark, 0.1, 0), ROPE, 2)
+    gone = sentences.without_stop(draft, ROPE, 2)
+    assert ("lead sheave" in kept.data["sheaves"], "lead sheave" in gone.data["sheaves"]) == (True, False)

@@ -21,7 +21,7 @@ CASES = {
     "Ratio from counted teeth": ({"driven": "60", "driving": "15"}, 4),
     "Lead angle from pitch and circumference": ({"pitch": "6.28 mm", "threads": "1", "around": "62.8 mm"}, math.atan(0.1)),
     "Resistance from a fall in voltage": ({"idle": "25.2 V", "loaded": "24.2 V", "current": "20 A"}, 0.05),
-    "Cross-section from its hairs": ({"hairs": "80", "thick": "0.2 mm"}, 80 * math.pi / 4 * 0.0002**2),
+    "Cross-section from its hairs": ({"hairs": "80", "thick": "0.2 mm"}, 2.5e-6),
     "Braking from speed and time": ({"metre": "10 s", "stop": "0.2 s"}, 0.5),
     "Mass from two scales": ({"left": "61 kg", "right": "58.5 kg"}, 119.5),
 }
@@ -74,6 +74,25 @@ def test_what_is_worked_out_is_of_the_kind_of_its_field(way):
         assert way.unit == ""
     for asked in way.asked:
         assert asked.kind in units.kind_of_unit(asked.unit)
+
+
+def test_the_tolerances_of_two_scales_add_up_and_no_other_tolerance_is_dropped_unseen():
+    scales = by_title("Mass from two scales")
+    value, note = worked_out.result(scales, {"left": "62.3 kg ± 1 kg", "right": "58.15 kg ± 1 kg"})
+    assert value == "120.5 kg ± 2 kg"
+    assert "62.3 kg ± 1 kg" in note
+    tape = by_title("Diameter from a tape round the drum")
+    assert worked_out.result(tape, {"around": "377 mm ± 2 mm"}) is None
+    assert "tolerance" in worked_out.faults(tape, {"around": "377 mm ± 2 mm"})["around"].wrong
+
+
+@pytest.mark.parametrize(
+    ("hairs", "thick", "listed"),
+    [("50", "0.25 mm", "2.5 mm²"), ("84", "0.3 mm", "6 mm²"), ("30", "0.25 mm", "1.5 mm²"), ("45", "0.25 mm", "1.5 mm²")],
+)
+def test_hairs_make_up_a_listed_cross_section_never_a_larger_one(hairs, thick, listed):
+    value, _ = worked_out.result(by_title("Cross-section from its hairs"), {"hairs": hairs, "thick": thick})
+    assert value == listed
 
 
 def test_the_field_can_be_read_by_the_model():

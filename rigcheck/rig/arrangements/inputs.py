@@ -13,6 +13,7 @@ from rigcheck.rig.model import Rig
 from rigcheck.units import Quantity
 
 MOST_INPUTS = 8
+UNKNOWN = "I don't know"
 
 
 @dataclass(frozen=True)
@@ -27,16 +28,32 @@ class Input:
     least: float = 0.0
     most: float = 100.0
 
+    @property
+    def unit(self) -> str:
+        """The unit of the text the form begins with.
+
+        >>> Input("rope", "Rope", "length", "6 mm", "").unit
+        'mm'
+        """
+        return self.default.partition(" ")[2]
+
+    @property
+    def such(self) -> str:
+        """An answer of the right size, in the units shown: what the form begins with, to two digits where it is converted."""
+        begins = units.read(self.default, self.kind)
+        return begins.text if str(begins) == begins.text else units.show(begins.value, self.unit, 2)
+
 
 @dataclass(frozen=True)
 class Choice:
-    """One of several options."""
+    """One of several options; `asked_with` is the key of another choice and how its answer must begin for this one to matter."""
 
     key: str
     label: str
     options: tuple[str, ...]
     default: str
     help: str = ""
+    asked_with: tuple[str, str] | None = None
 
 
 class Values:
@@ -72,14 +89,14 @@ class Values:
     @staticmethod
     def _quantity(item: Input, given) -> Quantity:
         if given is None:
-            raise InputError("nothing is given", where=item.label, right=f'Write {units.KINDS[item.kind].name}, such as "{item.default}".')
+            raise InputError("nothing is given", where=item.label, right=f'Write {units.KINDS[item.kind].name}, such as "{item.such}".')
         try:
             found = units.read(given, item.kind)
         except QuantityError as fault:
             raise fault.at(item.label) from None
         if found.value <= item.least or found.value > item.most:
-            si = units.KINDS[item.kind].si
-            right = f"Write more than {item.least:g} {si} and at most {item.most:g} {si}."
+            least, most = units.show(item.least, item.unit, 4, "up"), units.show(item.most, item.unit, 4, "down")
+            right = f"Write more than {least} and at most {most}."
             raise InputError(f'"{found.text}" is out of proportion', where=item.label, right=right)
         return found
 
@@ -108,6 +125,10 @@ class Arrangement:
     def defaults(self) -> dict[str, str]:
         """The values a form begins with."""
         return {item.key: item.default for item in (*self.inputs, *self.choices)}
+
+    def asked(self, answers: Mapping[str, str]) -> tuple[Choice, ...]:
+        """The choices that matter beside the other answers: of a fibre rope no grade is asked."""
+        return tuple(c for c in self.choices if c.asked_with is None or answers[c.asked_with[0]].startswith(c.asked_with[1]))
 
     def make(self, values: Mapping[str, str]) -> Rig:
         """A rig from the values of every input and choice.

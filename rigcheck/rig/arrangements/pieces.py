@@ -1,18 +1,20 @@
 """The pieces every arrangement is put together from: load, sheaves on their hangers, ropes, winch and counterweight.
 
-Whatever must exist in a rig and is not asked for carries a note that it is a typical value; what may be left out is left out.
-Such values are common practice, no source: they are there to be replaced.
+Whatever must exist in a rig and is not asked for carries a note that it is a guess; what may be left out is left out.
+Such values are common practice, no source: they are listed among the guesses and are there to be replaced.
 """
 
 from __future__ import annotations
 
 import math
 
-from rigcheck.errors import InputError
-from rigcheck.parts.end_fitting import ROPE_KINDS, end_fittings
-from rigcheck.rig.arrangements.inputs import Choice, Input, Values
+from rigcheck import units
+from rigcheck.parts.end_fitting import end_fittings
+from rigcheck.rig.arrangements.inputs import UNKNOWN, Choice, Input, Values
 
-TYPICAL = "typical value of this arrangement: check it"
+TYPICAL = "guess, a typical value of this arrangement: check it"
+NOT_COUNTED = "guess, a typical value: nobody has counted yet"
+NOT_LOOKED = "guess, a typical value: nobody has looked yet"
 HEADROOM_M = 0.2
 FLOOR_CLEARANCE_M = 0.1
 COUNTERWEIGHT_HEIGHT_M = 0.3
@@ -53,49 +55,86 @@ _ROPES = (
     | {"steel, construction not known": {"kind": "steel"}}
     | {f"fibre, {name}": {"kind": "fibre", "material": name} for name in MATERIALS}
     | {"fibre, material not known": {"kind": "fibre"}}
+    | {
+        UNKNOWN: {
+            "kind": "steel",
+            "notes": {"kind": f"{NOT_LOOKED} whether it is steel or fibre; bends are judged as for steel, which asks for more"},
+        }
+    }
 )
-_BEARINGS = {"not known": None, "plain bush": "plain", "rolling bearing": "rolling"}
-_WRAPS = {"not counted yet": None, "2": 2, "3": 3, "4": 4, "5": 5}
+_BEARINGS = {UNKNOWN: None, "plain bush": "plain", "rolling bearing": "rolling"}
+_WRAPS = {UNKNOWN: None, "2": 2, "3": 3, "4": 4, "5": 5}
 _WORM, _SPUR, _CRANK = "gear-motor with worm", "gear-motor with spur gears", "crank on the drum"
 _SPUR_PAIRS = {"10": (2.5, 4), "20": (4, 5), "30": (2.5, 3, 4), "40": (2.5, 4, 4), "60": (3, 4, 5), "80": (4, 4, 5), "100": (4, 5, 5)}
 """How a ratio may be parted among pairs of spur wheels: one pair alone hardly has more than about 8 (common practice, no source)."""
-PARTED = "the pairs are not known: only the ratio of all together counts in the pulls. Check them, each pair has an efficiency of its own"
+PARTED = (
+    "guess, a typical value: the pairs are not known, and only the ratio of all together counts in the pulls. "
+    "Check them, each pair has an efficiency of its own"
+)
 _BRAKES = {
-    "not known": {"brake": {}},
+    UNKNOWN: {"brake": {}},
     "neither": {},
     "brake on the shaft of motor or crank, sets itself": {"brake": {"on": "motor shaft", "sets_itself": True}},
     "brake on the drum, sets itself": {"brake": {"on": "drum", "sets_itself": True}},
     "pawl on the drum, no brake": {"pawl": {}},
 }
 
-ROPE_MADE_OF = Choice("rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says.")
+NEW, USED, WORN = "new, no fault found", "used, no fault found", "worn or damaged"
+_SHARE_LEFT = "how much of its strength is left is not known yet"
+CONDITIONS = {
+    UNKNOWN: {},
+    NEW: {"remaining_strength": 1},
+    USED: {"notes": {"remaining_strength": f"{USED}: {_SHARE_LEFT}"}},
+    WORN: {"notes": {"remaining_strength": f"{WORN}: {_SHARE_LEFT}"}},
+}
+
+ROPE_MADE_OF = Choice(
+    "rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says; a cut end shows whether it is of wires."
+)
 GRADE = Choice(
-    "grade", "Grade of the rope, if steel", ("not known", "1570 N/mm²", "1770 N/mm²", "1960 N/mm²"), "not known", "On its certificate."
+    "grade", "Grade of the rope", (UNKNOWN, "1570 N/mm²", "1770 N/mm²", "1960 N/mm²"), UNKNOWN, "On its certificate.", ("rope", "steel")
 )
 CONDITION = Choice(
-    "condition", "Condition of the rope", ("not looked at yet", "new, no fault found"), "not looked at yet",
-    "Look along its whole length. A worn rope: say so among the parts, with the share of strength that is left.",
+    "condition", "Condition of the rope", tuple(CONDITIONS), UNKNOWN,
+    "Look along its whole length. Of a rope that is used or worn, the share of its strength that is left is asked for under Change parts; until it "
+    "is known there, whether the rope bears the load cannot be told.",
 )  # fmt: skip
-ENDS = Choice(
-    "ends", "Ends of the rope", ("not known", *dict.fromkeys(name for kind in ROPE_KINDS for name in end_fittings(kind))), "not known",
-    "The fitting or knot where the rope is made fast.",
-)  # fmt: skip
-ROPE_CHOICES = (ROPE_MADE_OF, GRADE, CONDITION, ENDS)
-BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), "not known")
-WORKED_BY = Choice("worked_by", "Worked by", (_WORM, _SPUR, _CRANK), _WORM)
+ENDS = {
+    "steel": Choice(
+        "ends", "Ends of the steel rope", (UNKNOWN, *end_fittings("steel")), UNKNOWN,
+        "The fitting where the rope is made fast. A knot is no end for a steel rope: have a fitting made.", ("rope", "steel"),
+    ),
+    "fibre": Choice(
+        "ends_fibre", "Ends of the fibre rope", (UNKNOWN, *end_fittings("fibre")), UNKNOWN, "The splice or knot where the rope is made fast.",
+        ("rope", "fibre"),
+    ),
+}  # fmt: skip
+ROPE_CHOICES = (ROPE_MADE_OF, GRADE, CONDITION, *ENDS.values())
+BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), UNKNOWN)
+WORKED_BY = Choice(
+    "worked_by", "Worked by", (_WORM, _SPUR, _CRANK, UNKNOWN), _WORM, "A worm lies across its wheel, spur wheels lie side by side."
+)
 RATIO = Choice(
-    "ratio", "Gear ratio, if a gear-motor", ("not known", *_SPUR_PAIRS), "not known",
+    "ratio", "Gear ratio", (UNKNOWN, *_SPUR_PAIRS), UNKNOWN,
     "On the plate of the gears: turns of the motor for one turn of the drum. One that is not listed is entered among the parts.",
+    ("worked_by", "gear-motor"),
 )  # fmt: skip
 VOLTAGE = Choice(
-    "voltage", "Voltage of motor and supply", ("not known", "12 V", "24 V", "36 V", "48 V"), "not known", "On the plate of the motor."
-)
+    "voltage", "Voltage of motor and supply", (UNKNOWN, "12 V", "24 V", "36 V", "48 V"), UNKNOWN, "On the plate of the motor.",
+    ("worked_by", "gear-motor"),
+)  # fmt: skip
 BRAKE = Choice(
-    "brake", "Brake or pawl", tuple(_BRAKES), "not known",
+    "brake", "Brake or pawl", tuple(_BRAKES), UNKNOWN,
     "A brake that sets itself holds at once when the control is let go or the power fails. A worm is no brake.",
 )  # fmt: skip
 WINCH_CHOICES = (WORKED_BY, RATIO, VOLTAGE, BRAKE)
-DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), "not counted yet", "Counted with the load at its lowest.")
+DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), UNKNOWN, "Counted with the load at its lowest.")
+
+
+def taken(values: Values, choice: Choice, otherwise: str) -> tuple[str, bool]:
+    """What was chosen, or what is drawn otherwise where that is not known; and whether it is a guess for that reason."""
+    chosen = values.chosen(choice.key)
+    return (otherwise, True) if chosen.startswith(UNKNOWN) else (chosen, False)
 
 
 def metres(value_m: float) -> str:
@@ -108,8 +147,8 @@ def metres(value_m: float) -> str:
 
 
 def next_millimetre(value_m: float) -> str:
-    """A least length as text, rounded up to a millimetre."""
-    return metres(math.ceil(value_m * 1000 - 1e-6) / 1000)
+    """A least length as it is shown, rounded up to a millimetre first."""
+    return units.show(math.ceil(value_m * 1000 - 1e-6) / 1000, "m", 4, "up")
 
 
 def place(across_m: float, up_m: float) -> list[str]:
@@ -159,18 +198,16 @@ class Pieces:
         bearing = _BEARINGS[self.values.chosen("bearing")]
         self.sheaves[name] = {**where, "pitch_diameter": self.values.text("sheave_diameter"), **({"bearing": bearing} if bearing else {})}
 
-    def rope(self, name: str, path: list[dict]) -> None:
-        rope = {**_ROPES[self.values.chosen("rope")], "diameter": self.values.text("rope_diameter")}
-        if rope["kind"] == "steel" and self.values.chosen("grade") != "not known":
+    def rope(self, name: str, path: list[dict], notes: dict[str, str] | None = None) -> None:
+        made_of, condition = _ROPES[self.values.chosen("rope")], CONDITIONS[self.values.chosen("condition")]
+        rope = {**made_of, "diameter": self.values.text("rope_diameter"), **condition}
+        is_guess = self.values.chosen("rope") == UNKNOWN
+        if rope["kind"] == "steel" and not is_guess and self.values.chosen("grade") != UNKNOWN:
             rope["grade"] = self.values.chosen("grade")
-        if self.values.chosen("condition").startswith("new"):
-            rope["remaining_strength"] = 1
-        ends = self.values.chosen("ends")
-        if ends != "not known":
-            if ends not in end_fittings(rope["kind"]):
-                right = f"For {rope['kind']} rope choose one of: {', '.join(end_fittings(rope['kind']))}."
-                raise InputError(f'"{ends}" is no end for {rope["kind"]} rope', where=ENDS.label, right=right)
+        if not is_guess and (ends := self.values.chosen(ENDS[rope["kind"]].key)) != UNKNOWN:
             path = [stop | {"fitting": ends} if "made_fast_to" in stop else stop for stop in path]
+        if told := {**made_of.get("notes", {}), **condition.get("notes", {}), **(notes or {})}:
+            rope["notes"] = told
         self.ropes[name] = {**rope, "path": path}
 
     @property
@@ -193,10 +230,11 @@ class Pieces:
         self.drive = {"kind": "winch", "drum": drum, **_BRAKES[self.values.chosen("brake")]}
         worked_by = self.values.chosen("worked_by")
         if worked_by == _CRANK:
-            self.drive["crank"] = {"radius": "0.35 m", "notes": {"radius": TYPICAL}}
+            self.drive["crank"] = {"radius": "0.35 m", "people": 1, "notes": {"radius": TYPICAL, "people": NOT_COUNTED}}
+        if worked_by in (_CRANK, UNKNOWN):
             return
         ratio = self.values.chosen("ratio")
-        if ratio == "not known":
+        if ratio == UNKNOWN:
             self.drive["gears"] = [{"kind": "worm" if worked_by == _WORM else "spur"}]
         elif worked_by == _WORM:
             self.drive["gears"] = [{"kind": "worm", "ratio": int(ratio)}]
@@ -204,7 +242,7 @@ class Pieces:
             self.drive["gears"] = [{"kind": "spur", "ratio": pair, "notes": {"ratio": PARTED}} for pair in _SPUR_PAIRS[ratio]]
         voltage = self.values.chosen("voltage")
         self.drive["motor"] = {}
-        if voltage != "not known":
+        if voltage != UNKNOWN:
             self.drive["motor"] = {"voltage": voltage}
             self.drive["supply"] = {"voltage": voltage}
 
@@ -230,6 +268,7 @@ class Pieces:
         far = eye_m - beside_m - max(COUNTERWEIGHT_DISTANCE_M, 3 * diameter)
         lowest = self.values["travel"] + FLOOR_CLEARANCE_M
         self.pick("counterweight eye", eye_m - load_across_m)
+        self.bodies[LOAD].setdefault("notes", {})["picks"] = f"where the counterweight's rope is made fast: {TYPICAL}"
         self.sheave("counterweight sheave 1", eye_m - diameter / 2, head_m)
         self.sheave(
             "counterweight sheave 2", far + diameter / 2, head_m, at=f"how far from the load: {TYPICAL}, it must pass clear of the load"

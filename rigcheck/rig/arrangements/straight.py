@@ -11,11 +11,17 @@ _OVERHEAD, _AT_FOOT = "overhead, the rope drops to the drum", "at floor level, t
 STANDS = Choice(
     "stands",
     "The winch stands",
-    (_ASIDE, _UNDER),
+    (_ASIDE, _UNDER, f"{p.UNKNOWN}: drawn aside"),
     _ASIDE,
     "Straight under: the rope drops plumb from the head sheave; it must pass clear of the load.",
 )
-LEAD = Choice("lead", "The lead sheave is", (_OVERHEAD, _AT_FOOT), _OVERHEAD)
+LEAD = Choice(
+    "lead",
+    "The lead sheave is",
+    (_OVERHEAD, _AT_FOOT, f"{p.UNKNOWN}: drawn overhead"),
+    _OVERHEAD,
+    "It leads the rope from the head sheave on to the drum: look where it hangs.",
+)
 TO_DRUM = Input(
     "distance", "Distance from the load to the winch", "length", "1.5 m", "Across the floor, from under the load's rope to the drum's axis."
 )
@@ -51,13 +57,14 @@ def _over_one(values: Values) -> dict:
     rig = _begin(values)
     diameter, radius, axis = values["sheave_diameter"], rig.winding_radius_m, rig.drum_axis_m()
     rig.drum_fits_below(axis, values["head_height"])
-    if values.chosen("stands") == _UNDER:
+    stands, is_guess = p.taken(values, STANDS, _ASIDE)
+    if stands == _UNDER:
         rig.winch(diameter + radius, axis, "height above the floor")
         _hoist_rope(rig, {"wound_on": "drum", "turns": "anticlockwise"})
         return rig.whole()
     least = diameter + radius + p.FLOOR_CLEARANCE_M
     across = _distance(values, least, max(p.DRUM_DISTANCE_M, least))
-    rig.winch(across, axis, "height above the floor" if values.asks("distance") else "place of the winch")
+    rig.winch(across, axis, "height above the floor" if values.asks("distance") and not is_guess else "place of the winch")
     _hoist_rope(rig, {"wound_on": "drum", "turns": "clockwise"})
     return rig.whole()
 
@@ -68,8 +75,11 @@ def _over_two(values: Values) -> dict:
     rig.drum_fits_below(axis, head)
     least = 3 * diameter
     across = _distance(values, least, max(p.DRUM_DISTANCE_M, least))
-    notes = {} if values.asks("distance") else {"at": f"how far from the load: {p.TYPICAL}"}
-    if values.chosen("lead") == _OVERHEAD:
+    hangs, is_guess = p.taken(values, LEAD, _OVERHEAD)
+    notes = {"at": f"drawn overhead: {p.NOT_LOOKED}"} if is_guess else {}
+    if not values.asks("distance"):
+        notes = {"at": f"how far from the load: {p.TYPICAL}" + (f"; {notes['at']}" if notes else "")}
+    if hangs == _OVERHEAD:
         rig.sheave("lead sheave", across - diameter / 2, head, **notes)
         rig.winch(across + radius, axis, "height above the floor")
         _hoist_rope(rig, {"over": "lead sheave", "turns": "clockwise"}, {"wound_on": "drum", "turns": "anticlockwise"})

@@ -15,7 +15,11 @@ _LEAD_APART = 1.5
 _COUNTERWEIGHT_ABOVE = 3
 
 HELD = Choice(
-    "held", "The load is held", (_LEVEL, _TILTS), _LEVEL, "Level: the guides do not let it turn, and the ropes share by their stiffness."
+    "held",
+    "The load is held",
+    (_LEVEL, _TILTS, f"{p.UNKNOWN}: drawn level in guides"),
+    _LEVEL,
+    "Level: the guides do not let it turn, and the ropes share by their stiffness.",
 )
 SPREAD = Input("spread", "Distance between the falls", "length", "1 m", "From eye to eye on the spreader.")
 
@@ -28,18 +32,23 @@ def _two_falls(values: Values) -> dict:
         values.refuse("spread", "is less than two sheave diameters", f"Write at least {p.next_millimetre(2 * diameter)}.")
     head, notes = _head(rig)
     rig.drum_fits_below(axis, head)
-    tilts = values.chosen("held") == _TILTS
+    held, is_guess = p.taken(values, HELD, _LEVEL)
+    tilts = held == _TILTS
     middle = p.metres(values["load_height"] / 2)
     more = (
         {"moves": {"kind": "guided", "tilts": True}, "centre_of_gravity": ["0 m", middle], "notes": {"centre_of_gravity": p.TYPICAL}}
         if tilts
+        else {"moves": {"kind": "guided"}, "notes": {"moves": f"held level: {p.NOT_LOOKED}"}}
+        if is_guess
         else {}
     )
     rig.load(0, **more)
     rig.pick("left eye", -spread / 2)
     rig.pick("right eye", spread / 2)
     right, lead = (spread + diameter) / 2, (spread + diameter) / 2 + _LEAD_APART * diameter
-    rig.sheave("left head sheave", (diameter - spread) / 2, head + diameter, **notes)
+    rig.sheave(
+        "left head sheave", (diameter - spread) / 2, head + diameter, at=f"drawn one sheave diameter above the right one: {p.TYPICAL}"
+    )
     rig.sheave("left lead sheave", lead, head + diameter, at=p.TYPICAL)
     rig.sheave("right head sheave", right, head, **notes)
     rig.winch(lead + diameter / 2 + radius + p.DRUM_DISTANCE_M, axis, "place of the winch")

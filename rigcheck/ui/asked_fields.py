@@ -1,0 +1,45 @@
+"""Which fields of a part have an input of their own: those of another kind of rope or gear have none, nor what the sentence of a rope tells."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel
+
+from rigcheck.ui import draft_parts
+from rigcheck.ui.draft import Draft, Path
+
+END_FIELDS = ("pick", "fitting", "fitting_share")
+_ELSEWHERE = {("Guided", "tilts")}  # told by how the body moves
+_OF_STEEL, _OF_FIBRE = ("construction", "grade"), ("material",)
+_OF_SHARING = ("modulus", "metal_area")
+_OF_WORMS = ("lead_angle", "pressure_angle", "friction", "friction_lowest")
+
+
+def may_be_asked(model: type[BaseModel], field: str) -> bool:
+    """Whether a field ever has an input of its own.
+
+    >>> from rigcheck.rig.model import MadeFast, Over, Rope
+    >>> may_be_asked(Rope, "grade"), may_be_asked(Over, "turns"), may_be_asked(MadeFast, "fitting"), may_be_asked(MadeFast, "made_fast_to")
+    (True, False, True, False)
+    """
+    if model.__name__ == "MadeFast":
+        return field in END_FIELDS
+    return model.__name__ not in ("Over", "WoundOn") and (model.__name__, field) not in _ELSEWHERE
+
+
+def is_asked(draft: Draft, model: type[BaseModel], path: Path, field: str) -> bool:
+    """Whether a field of the part at a path has an input now; what is stated has one even where it is beside the point."""
+    if not may_be_asked(model, field):
+        return False
+    if draft.at((*path, field)) is not None:
+        return True
+    kind = draft.at((*path, "kind"))
+    if model.__name__ == "Limits" and field in ("travel", "swing"):
+        return (field == "swing") == draft_parts.swings(draft)
+    if model.__name__ == "Rope":
+        if field in _OF_SHARING and kind == "fibre":
+            return len(draft.at(("ropes",)) or {}) > 1
+        return field not in {"fibre": _OF_STEEL, "steel": _OF_FIBRE}.get(kind, ())
+    if model.__name__ == "MadeFast" and field == "pick":  # a point has no eyes
+        held = draft.at((*path, "made_fast_to"))
+        return isinstance(held, str) and draft.at(("bodies", held)) is not None
+    return model.__name__ != "Gear" or kind == "worm" or field not in _OF_WORMS
