@@ -8,7 +8,7 @@ import pytest
 from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
-from rigcheck.errors import ClashError, GeometryError, NotHeldError
+from rigcheck.errors import ClashError, GeometryError
 from rigcheck.statics.reactions import reactions
 from rigcheck.statics.solution import solve
 from rigcheck.statics.travel import follow

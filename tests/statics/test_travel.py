@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from rigcheck.errors import ClashError, NotHeldError
+from rigcheck.errors import ClashError
 from rigcheck.statics.travel import follow
 from tests.rigs import falls, rig, straight_lift
 
