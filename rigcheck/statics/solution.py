@@ -20,7 +20,7 @@ from rigcheck.statics.closed_form import PULL
 from rigcheck.statics.coefficients import Coefficients, gravity_forces, numeric_matrix, read_coefficients
 from rigcheck.statics.friction import LOWERING, RAISING, Powers
 from rigcheck.statics.layout import driven_end, take_in_shares
-from rigcheck.statics.readings import Readings
+from rigcheck.statics.readings import Reading, Readings
 from rigcheck.statics.swaying import STILL, Swaying
 from rigcheck.statics.travel import Travel, follow
 from rigcheck.working import FORMULA, Line, Working
@@ -62,6 +62,11 @@ class Solution:
     powers: dict[str, Powers]
     drive_rope: str
     drive_pull: dict[str, Line]
+    ways: dict[str, Readings]
+
+    def read(self, word: str, sign: Sign, what: Reading, how: str) -> Line:
+        """A line for what is read off the geometry raising, lowering or at rest; what hangs free hangs elsewhere in each, and with other weights."""
+        return self.ways[word].line(sign, what, how)
 
     def slack(self) -> numpy.ndarray:
         """For every height, whether some rope would have to push while raising or lowering."""
@@ -121,12 +126,15 @@ def solve(rig: Rig, at: numpy.ndarray | None = None) -> Solution:
                     likely[rope] = sharing.likely_share(travel, working, problem, order[-1], found, r, signs[r])
             reference[word][rope] = found[r], ratios[rope]
     _witness_virtual_work(travel, weights)
-    resting = [Readings(working, Swaying(travel, numbers, STILL), weights, efficiencies), *(ways.values() if travel.hung else ())]
-    holding = standing.holding_lines(working, weights, efficiencies, resting, coefficients.kept)
+    still = Readings(working, Swaying(travel, numbers, STILL), weights, efficiencies)
+    holding = standing.holding_lines(working, weights, efficiencies, [still, *(ways.values() if still.is_hung else ())], coefficients.kept)
+    named = {word: ways[way] for way, (word, _) in WAYS.items()} | {"at rest": still}
     runs = {rope: _runs(working, rope, powers[rope], reference, lines, holding[rope]) for rope in rig.ropes}
     shared = [list(rig.ropes)[r] for r in order[-1].ropes] if order[-1].spare else []
     rope, pulls = drive_pull.drive_pull(travel, working, runs, powers, shared, totals)
-    return Solution(rig, travel, working, gravity, masses, weights, efficiencies, assumed, runs, likely, shared, order, powers, rope, pulls)
+    return Solution(
+        rig, travel, working, gravity, masses, weights, efficiencies, assumed, runs, likely, shared, order, powers, rope, pulls, named
+    )
 
 
 def _efficiencies(rig: Rig, working: Working) -> tuple[dict[str, Line], list[str]]:

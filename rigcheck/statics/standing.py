@@ -111,7 +111,8 @@ class _HungRanges:
             for rope, growth in way.travel.growth.items()
         ]  # fmt: skip
         rubbing = [
-            numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), math.prod(shape)) for row in self.sheaves
+            numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), math.prod(shape))
+            for row in self.sheaves
         ]
         least, most = HoldingRanges(lifts, rubbing).at(numpy.array([weight.ravel() for weight in weights]))
         return [part.reshape(-1, *shape) for part in least], [part.reshape(-1, *shape) for part in most]
