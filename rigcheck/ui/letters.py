@@ -21,6 +21,7 @@ NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "
 MOVES: dict[str, type[BaseModel]] = {
     "guided": model.Guided,
     "level": model.Level,
+    "free": model.Free,
     "hinged": model.Hinged,
     "carried": model.Carried,
 }
