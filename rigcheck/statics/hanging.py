@@ -14,17 +14,20 @@ energy. "One of them 0" is written a + b - √(a² + b²) = 0, so that a rope th
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache, partial
 
 import numpy
 from scipy.optimize import minimize
 
-from rigcheck.errors import GeometryError, NotHeldError
+from rigcheck.errors import GeometryError, NotHeldError, StaticsError
 from rigcheck.statics import settling
 from rigcheck.statics.layout import Layout
 from rigcheck.statics.poses import Poses
 from rigcheck.statics.settling import State
 
 STEP = 1e-5  # of a coordinate, in m or rad, for the change of the balance with the pose
+FAR = 0.3  # m or rad from the place drawn: what comes to rest so far off is looked for by its energy, lest it be the wrong place
+TAUT_M = 1e-6
 SLACK = 1e-9  # of all weight
 MOST = 1e4  # times all weight: a pull beyond that comes of a line that runs, but for rounding, through what it is to turn
 LOOSE = 1e-7  # of the greatest stiffness: what gives less is not held by anything
@@ -106,40 +109,64 @@ class Hanging:
 
 
 def lowest_place(hanging: Hanging) -> numpy.ndarray:
-    """A first guess of the unknowns at the beginning of the travel: the place of least energy near the drawn one, (unknowns,).
+    """Where everything hangs at the beginning of the travel, the unknowns, (1, unknowns).
 
-    Raises GeometryError where none is found.
+    Near the place drawn if it comes to rest there, else where the energy is least. Raises GeometryError where no place is found.
     """
-    layout, n = hanging.layout, hanging.coordinates
-    whole = sum(hanging.weights_n.values())
-    here = numpy.zeros(1)
+    begin = replace(hanging, taken_in=True)
+    for guess in (_drawn_place, _least_energy):
+        try:
+            found, state = settling.settled(begin, guess(hanging)[None], numpy.zeros(1))
+            if numpy.max(numpy.abs(found[0, : hanging.coordinates])) > FAR and guess is _drawn_place:
+                continue
+            _refuse_dead_lines(hanging, found)
+            _refuse_unheld(hanging, state)
+            return found
+        except StaticsError:
+            if guess is _least_energy:
+                raise
+    raise no_place()
 
-    def state(q: numpy.ndarray):
-        return layout.at(numpy.append(q, 0.0)[None], here)
+
+def _drawn_place(hanging: Hanging) -> numpy.ndarray:
+    """The place drawn, with the pulls that come nearest to balance there."""
+    return _with_pulls(hanging, numpy.zeros(hanging.coordinates))
+
+
+def _with_pulls(hanging: Hanging, q: numpy.ndarray) -> numpy.ndarray:
+    """The unknowns in a pose: no rope taken in, and in the ropes that are taut there the pulls that come nearest to balance."""
+    _, _, _, matrix, left = hanging.layout.at(numpy.append(q, 0.0)[None], numpy.zeros(1))
+    taut, pulls = -left[0, :-1] < TAUT_M, numpy.zeros(left.shape[1] - 1)
+    if taut.any():
+        pulls[taut] = numpy.linalg.lstsq(matrix[0, :-1, : len(q)][taut].T, -_rise_of_weight(hanging, q), rcond=None)[0]
+    return numpy.concatenate([q, [0.0], pulls])
+
+
+def _rise_of_weight(hanging: Hanging, q: numpy.ndarray) -> numpy.ndarray:
+    poses, whole = Poses(hanging.layout.rig, hanging.layout.free, q), sum(hanging.weights_n.values())
+    return sum((w / whole)[0] * poses.moved_by(body, poses.centre_of_gravity(body))[0, :, 1] for body, w in hanging.weights_n.items())
+
+
+def _least_energy(hanging: Hanging) -> numpy.ndarray:
+    """The place where the energy is least for the lengths of the ropes, found from the place drawn."""
+    layout, n = hanging.layout, hanging.coordinates
+    whole, here = sum(hanging.weights_n.values()), numpy.zeros(1)
+
+    @lru_cache(maxsize=4)
+    def laid(q: tuple[float, ...]):
+        _, _, _, matrix, left = layout.at(numpy.array([*q, 0.0])[None], here)
+        return -left[0, :-1], -matrix[0, :-1, :n]
 
     def energy(q: numpy.ndarray) -> float:
         poses = Poses(layout.rig, layout.free, q)
         return float(sum((w / whole)[0] * poses.centre_of_gravity(body)[0, 1] for body, w in hanging.weights_n.items()))
 
-    def slope(q: numpy.ndarray) -> numpy.ndarray:
-        poses = Poses(layout.rig, layout.free, q)
-        return sum((w / whole)[0] * poses.moved_by(body, poses.centre_of_gravity(body))[0, :, 1] for body, w in hanging.weights_n.items())
-
-    spare = {
-        "type": "ineq",
-        "fun": lambda q: -state(q)[4][0, :-1],
-        "jac": lambda q: -state(q)[3][0, :-1, :n],
-    }
+    spare = {"type": "ineq", "fun": lambda q: laid(tuple(q))[0], "jac": lambda q: laid(tuple(q))[1]}
+    slope = partial(_rise_of_weight, hanging)
     found = minimize(energy, numpy.zeros(n), jac=slope, constraints=[spare], method="SLSQP", options={"maxiter": 400, "ftol": 1e-14})
     if not found.success and found.status != 8:  # 8: no way down any more, which the balance of forces then confirms or not
         raise no_place()
-    rows = state(found.x)[3][0, :-1, :n]
-    gaps = -state(found.x)[4][0, :-1]
-    taut = gaps < 1e-6
-    pulls = numpy.zeros(len(gaps))
-    if taut.any():
-        pulls[taut] = numpy.linalg.lstsq(rows[taut].T, -slope(found.x), rcond=None)[0]
-    return numpy.concatenate([found.x, [0.0], pulls])
+    return _with_pulls(hanging, found.x)
 
 
 def along(hanging: Hanging, at: numpy.ndarray) -> tuple[numpy.ndarray, State]:
@@ -147,8 +174,8 @@ def along(hanging: Hanging, at: numpy.ndarray) -> tuple[numpy.ndarray, State]:
 
     Raises NotHeldError or GeometryError where something would not stay, or no place is found.
     """
-    begin, state = settling.settled(replace(hanging, taken_in=True), lowest_place(hanging)[None], numpy.zeros(1))
-    hanging.layout.progress.begins_at(state[0])
+    begin = lowest_place(hanging)
+    hanging.layout.progress.begins_at(Poses(hanging.layout.rig, hanging.layout.free, begin[:, : hanging.coordinates]))
     speed = settling.speeds_of(hanging.at(begin, numpy.zeros(1))[3])[0]
     unknown, state = settling.poses_along(hanging, at, speed, in_parts=True, begin=begin[0])
     _refuse_dead_lines(hanging, unknown)
