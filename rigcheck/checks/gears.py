@@ -210,7 +210,7 @@ def _output_torque(judge: Judge, drum: DrumLines, stage: Stage, most: Line) -> N
         return
     torque = judge.working.apply(formulas.torque_before, str(stage.number), f"torque at the output of {stage.name}", torque=most, ratio=stage.ratio_to_drum,
                                  efficiency=stage.efficiency_to_drum)  # fmt: skip
-    remedy = f"A stage rated for at least {units.show(torque.number, 'N·m', 4, 'up')} at its output, or a smaller drum."
+    remedy = f"A stage rated for at least {units.show(judge.for_all_loads(torque), 'N·m', 4, 'up')} at its output, or a smaller drum.{judge.with_tolerance}"
     drum.compare(judge, id, stage.name, what, part, torque, rating, source=source, remedy=remedy,
                  mends=(("drive", "gears", stage.number - 1, "output_torque_rating"),),
                  reason="Starting, stopping and knocks are not in it: the maker's service factor comes on top.")  # fmt: skip

@@ -117,7 +117,7 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     else:
         rating = judge.given(RATING.of(name), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
     judge.compare(id, item, what, part, demand, rating, source="rated load as stated for this sheave",
-                  remedy=f"A sheave or block rated for {units.show(demand.number, 'kN', 3, 'up')}.", mends=(("sheaves", name, "rated_load"),))  # fmt: skip
+                  remedy=f"A sheave or block rated for {units.show(judge.for_all_loads(demand), 'kN', 3, 'up')}.{judge.with_tolerance}", mends=(("sheaves", name, "rated_load"),))  # fmt: skip
 
 
 def _check_groove(judge: Judge, rope: str, name: str) -> None:

@@ -26,7 +26,7 @@ CAUTIONS = (
 _A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
 SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long, and may itself hang loose while standing still; the greatest share by stiffness stands beside it where it is known, with its own height."
-ON_WHAT_IS_KNOWN = "On what is known (no permission)"
+ON_WHAT_IS_KNOWN = "On what is known (no leave to lift)"
 SHARED_IN_A_DRAWING = "falls that share the load: each with the worst share that may come to it"
 
 

@@ -102,5 +102,5 @@ def test_a_fault_stands_alone_beneath_its_field_with_bounds_in_the_units_shown()
 def test_a_change_by_hand_is_told_with_what_it_comes_to():
     draft = drafts.of_arrangement("tackle").edited(("ropes", "hoist rope", "diameter"), "8 mm")
     sessions._kept()["by hand"] = sessions.Kept(draft, None)
-    assert "diameter 8 mm (= 0.315 in)" in Session(draft="by hand", units=US).html
-    assert "diameter 8 mm." in Session(draft="by hand").html
+    assert "diameter: 6 mm (= 0.2362 in) → 8 mm (= 0.315 in)" in Session(draft="by hand", units=US).html
+    assert "diameter: 6 mm → 8 mm" in Session(draft="by hand").html
