@@ -20,7 +20,9 @@ from rigcheck.statics.travel import Travel
 from rigcheck.statics.vectors import cross
 from rigcheck.working import Line
 
-CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
+CASES = {"raising": ("raising",), "lowering": ("lowering",), "at rest": ("holding_most", "holding_least")}
+MOST_MIXED = 8  # runs at one place of which every mixture of least and greatest is tried
+ROUNDING = 1e-9  # of all pulls and weights that meet: what is left of them there is no force
 HOW = "resultant of the rope pulls that meet here"
 HOW_GUIDE = "pulls and weight, less their part along the guide"
 HOW_HINGE = "pulls and weights on what turns about it"
@@ -118,7 +120,8 @@ def _guide(solution: Solution, body: str, touches: Touches) -> Reaction:
         if _carry_at_once(solution):
             *pulls, weight = [*list(values.values())[: -len(own)], sum(list(values.values())[-len(own) :])]
             return _magnitude(solution, across[word])(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
-        return numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(word, list(values.values()))], axis=0)
+        found = numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(word, list(values.values()))], axis=0)
+        return numpy.where(found < ROUNDING * sum(numpy.abs(value) for value in values.values()), 0.0, found)
 
     name, forces = f"guide of {body}", {}
     for word in ("raising", "lowering"):
@@ -214,14 +217,45 @@ def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
 
 
 def _reaction(solution: Solution, name: str, touches: Touches) -> Reaction:
+    """The force on a fixed place. At rest every run may pull with its least or its greatest: the worst mixture counts, which says rather too much."""
     working = solution.working
     forces: dict[str, Line] = {}
-    for word, field in CASES.items():
-        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches[word])}
+
+    def vectors(word: str, values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+        return [force for pulls in _mixtures(touches[word], values) for force in _resultants(solution, touches[word], pulls)]
+
+    def compute(word: str, **values: numpy.ndarray) -> numpy.ndarray:
+        magnitude = _magnitude(solution, touches[word])
+        return numpy.max(
+            [magnitude(**{f"t{i}": p for i, p in enumerate(pulls)}) for pulls in _mixtures(touches[word], list(values.values()))], axis=0
+        )
+
+    for word, fields in CASES.items():
+        inputs = {f"{field} {i}": getattr(solution.runs[t.rope][t.run], field) for field in fields for i, t in enumerate(touches[word])}
         sign = Sign(f"R_{name}, {word}", f"force on {name}, {word}", "N")
-        forces[word] = working.solve_in_numbers(sign, _magnitude(solution, touches[word]), HOW, "sum of forces", **inputs)
+        forces[word] = working.solve_in_numbers(sign, partial(compute, word), HOW, "sum of forces", **inputs)
     moment = _base_moment(solution, touches) if name == "winch" else None
-    return _greatest(solution, name, forces, lambda word, pulls: _resultants(solution, touches[word], pulls), moment)
+    return _greatest(solution, name, forces, vectors, moment)
+
+
+def _mixtures(touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[list[numpy.ndarray]]:
+    """Every way to mix least and greatest pulls of the runs that meet; while moving, the one way there is.
+
+    Runs that pull the way of all together are at their greatest in the worst mixture, so only those that pull against it are also tried at their
+    least where they are many.
+    """
+    many = len(touches)
+    most, least = pulls[:many], pulls[many:]
+    if not least:
+        return [most]
+    along = [t.along.mean(axis=0) for t in touches]
+    whole = sum(along)
+    mixed = [i for i in range(many) if many <= MOST_MIXED or along[i] @ whole < 0][:MOST_MIXED]
+    found = []
+    for chosen in product((False, True), repeat=len(mixed)):
+        low = {i for i, is_low in zip(mixed, chosen, strict=True) if is_low}
+        found.append([least[i] if i in low else most[i] for i in range(many)])
+    return found
 
 
 def _greatest(solution: Solution, name: str, forces: dict[str, Line], vectors, moment: Line | None = None) -> Reaction:
@@ -241,7 +275,7 @@ def _base_moment(solution: Solution, touches: Touches) -> Line:
     base = numpy.array(coordinates(drum.base or drum.at))
     about = "its base" if drum.base else "the drum's axis (the place of the base is not stated)"
     lines = []
-    for word, field in CASES.items():
+    for word, (field, *_) in CASES.items():
         inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches[word])}
         sign = Sign(f"M_winch, {word}", f"moment on the winch about {about}, {word}", "N·m")
         lines.append(
