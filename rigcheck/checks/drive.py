@@ -55,6 +55,9 @@ class DriveLines:
     motor: dict[str, Line] = field(default_factory=dict)
 
 
+AS_FOR_RUNNING = "What the gears pass on is not known: see the motor's torque while raising."
+
+
 def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> DriveLines | None:
     """Judge motor, supply and cable; None where no motor turns the drum."""
     drive = judge.rig.drive
@@ -80,7 +83,8 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
             ("motor.starting", "motor", "starting under full load", PART, started),
             ("cable.drop", "cable", "voltage lost in the cable", ("cable", "cable"), fed),
         ):
-            judge.cannot_tell(id, item, what, part, gears.unknown, on_load=True, wants=gears.wants + own)
+            told = gears.unknown if id == "motor.running" else AS_FOR_RUNNING
+            judge.cannot_tell(id, item, what, part, told, on_load=True, wants=gears.wants + own)
         return DriveLines(motor=motor)
     along = judge.working.apply(formulas.motor_torque, "raising", "torque on the motor's shaft, raising", torque=drum.raising_along, ratio=gears.ratio,
                                 efficiency=gears.efficiency)  # fmt: skip
@@ -146,7 +150,7 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
         rated,
         source=source,
         remedy=remedy,
-        reason="On the worst layer, worm stages at their highest stated friction.",
+        reason=f"On the worst layer, worm stages at their highest stated friction. {gears.told_of_two}".strip(),
         too_kind=clash,
         wants=_fields("rated_torque", "stall_torque", "stall_current", "no_load_current"),
         mends=_fields("rated_torque"),

@@ -91,5 +91,5 @@ def _crank(judge: Judge, drum: DrumLines, gears: GearLines) -> HandLines:
     remedy = (f"At least {_people_for(judge, most, allowed)} people on the crank, a handle of at least {units.show(over * crank.radius.value, 'mm', 3, 'up')}, "
               f"or a total ratio of at least 1:{units.number(over * gears.ratio.number, 4, 'up')} at the same efficiency.{judge.with_tolerance}")  # fmt: skip
     drum.compare(judge, "crank.effort", "crank", "effort of one person", part, each, allowed, source=SOURCE, remedy=remedy, mends=(("drive", "crank", "people"), ("drive", "crank", "radius")),
-                 mark=COMMON_PRACTICE, reason=f"{units.show(ON_A_CRANK_N, 'N')} for each person, turning a handle at a steady pace: {_lower(THUMB)}")  # fmt: skip
+                 mark=COMMON_PRACTICE, reason=f"{units.show(ON_A_CRANK_N, 'N')} for each person, turning a handle at a steady pace: {_lower(THUMB)} {gears.told_of_two}".strip())  # fmt: skip
     return HandLines(most, each)
