@@ -50,7 +50,7 @@ def shown(check: Check) -> ShownCheck:
     """A check as people read it."""
     demand = units.show(check.demand.number, check.unit, 4, "up") if check.demand else ""
     capacity = units.show(check.capacity.number, check.unit, 4, "down") if check.capacity else "unknown" if check.demand else ""
-    factor = check.factor_value
+    factor = None if check.verdict == CANNOT_TELL else check.factor_value  # a factor beside it would read as a verdict
     told = units.number(factor, 3, "down") if factor is not None else "unknown" if check.demand and check.demand.number != 0 else ""
     required = units.number(check.required, 4) if check.required is not None and check.demand else ""
     return ShownCheck(check.item, check.what, check.verdict, demand, capacity, told, required, check.source, check.reason, check.remedy)
