@@ -2,7 +2,18 @@
 
 import streamlit
 
-from rigcheck.ui import beginning, drawing_view, in_sight, keeping, limits_view, opening, session, verdict_list, verdict_words
+from rigcheck.ui import (
+    begin_hand_pull,
+    beginning,
+    drawing_view,
+    in_sight,
+    keeping,
+    limits_view,
+    opening,
+    session,
+    verdict_list,
+    verdict_words,
+)
 from rigcheck.ui.plain_text import in_html
 
 standing = session.standing()
@@ -13,6 +24,8 @@ with result:
         in_sight.tell_no_rig()
     else:
         streamlit.html(f'<p class="rc-sentence">{in_html(verdict_words.sentence(standing.assessment))}</p>')
+        if pull := begin_hand_pull.sentence(standing.assessment):
+            streamlit.html(f"<p>{in_html(pull)}</p>")
         drawing_view.show(standing.assessment, key="drawing-begin", on_open=opening.open_part)
         streamlit.markdown("#### What came out")
         streamlit.html(verdict_list.brief(standing.assessment) + limits_view.not_checked_folded(standing.assessment))

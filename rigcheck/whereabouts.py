@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+import math
+
 from rigcheck import units
 
 
 def angle(angle_rad: float) -> str:
     return units.show(round(angle_rad, 9), "°", 3)
+
+
+def up_to(angle_rad: float) -> str:
+    """An angle that is not to be passed, rounded down; what it lacks of a round one by the last digits of a computation does not count.
+
+    >>> up_to(math.radians(77.38)), up_to(math.radians(90 - 1e-8))
+    ('77.3°', '90°')
+    """
+    return f"{units.number(round(math.degrees(angle_rad), 4), 3, 'down')}°"
 
 
 def swung(angle_rad: float) -> str:

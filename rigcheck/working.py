@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 import numpy
 import sympy
 
-from rigcheck import units
+from rigcheck import units, whereabouts
 from rigcheck.errors import OutOfRangeError
 from rigcheck.formula import VOCABULARIES, Formula, Sign
 
@@ -48,10 +48,7 @@ class Line:
 
 @dataclass(frozen=True)
 class PrintedLine:
-    """A line as page, PDF, text and JSON show it; `elsewhere` are its numbers at the other heights at which later lines read it.
-
-    Each of them with its height and, for a swing, its angle before it.
-    """
+    """A line as page, PDF, text and JSON show it; `elsewhere` are its numbers at the other heights at which later lines read it."""
 
     sign: str
     kind: str
@@ -64,7 +61,7 @@ class PrintedLine:
     source: str
     height_m: float | None
     angle_rad: float | None = None
-    elsewhere: tuple[tuple[float, float | None, str], ...] = ()
+    elsewhere: tuple[tuple[str, str], ...] = ()
 
 
 class Working:
@@ -290,7 +287,7 @@ class Working:
         others = self._read_elsewhere(chosen)
         return [replace(self._printed(line, chosen, vocabulary, words), elsewhere=others.get(line, ())) for line in self.lines]
 
-    def _read_elsewhere(self, chosen: Mapping[Line, int]) -> dict[Line, tuple[tuple[float, float | None, str], ...]]:
+    def _read_elsewhere(self, chosen: Mapping[Line, int]) -> dict[Line, tuple[tuple[str, str], ...]]:
         """For a line that later lines read at other heights than its own, those heights and its numbers there, as those lines print them."""
         others: dict[Line, set[int]] = {}
         for line in self.lines:
@@ -304,22 +301,22 @@ class Working:
                 if part.runs_along and at != chosen.get(part, 0):
                     others.setdefault(part, set()).add(at)
         return {
-            line: tuple((*self._place(at), units.show(float(line.value[at]), line.sign.unit, 5)) for at in sorted(indices))
+            line: tuple((self._standing(at), units.show(float(line.value[at]), line.sign.unit, 5)) for at in sorted(indices))
             for line, indices in others.items()
         }
 
-    def _place(self, index: int) -> tuple[float, float | None]:
-        """The height at a station and, for a swing, its angle."""
-        return float(self.heights_m[index]), None if self.angles_rad is None else float(self.angles_rad[index])
+    def _standing(self, index: int) -> str:
+        """Where the load stands there, in words."""
+        return whereabouts.standing(float(self.heights_m[index]), None if self.angles_rad is None else float(self.angles_rad[index]))
 
     def _printed(self, line: Line, chosen: Mapping[Line, int], vocabulary: str, words) -> PrintedLine:
         index = chosen.get(line, 0) if line.runs_along else 0
         if line.kind == EXTREME:
             source, index = self.where(line)
             body, numbers = source.sign.printed(words), ""
-            height, angle = self._place(index) if source.runs_along else (None, None)
+            height = float(self.heights_m[index]) if source.runs_along else None
         else:
-            height, angle = self._place(index) if line.runs_along else (None, None)
+            height = float(self.heights_m[index]) if line.runs_along else None
             body = numbers = ""
             if line.formula is not None:
                 signs = {n: i.sign for n, i in line.inputs.items()}
@@ -330,6 +327,6 @@ class Working:
         value = float(line.value[min(index, line.value.shape[-1] - 1)])
         return PrintedLine(
             sign=line.sign.printed(words), kind=line.kind, what=line.sign.meaning, formula=body, numbers=numbers, value=value,
-            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p),
-            height_m=height, angle_rad=angle,
+            unit=line.sign.unit, shown=units.show(value, line.sign.unit, 5, line.sign.towards), source="; ".join(p for p in (line.how, line.source) if p), height_m=height,
+            angle_rad=None if height is None or self.angles_rad is None else float(self.angles_rad[index]),
         )  # fmt: skip

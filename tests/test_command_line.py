@@ -80,10 +80,12 @@ def test_a_file_that_cannot_be_used_is_refused_in_words(tmp_path, content, words
 
 def test_a_body_that_nothing_holds_is_refused(tmp_path):
     data = json.loads(files.dumps(examples.example("loft-lift")))
-    data["bodies"]["platform"]["moves"] = {"kind": "level"}
+    data["points"]["above"] = {"at": ["5 m", "4 m"]}
+    data["bodies"]["trolley"] = {"role": "other", "mass": "5 kg", "at": ["5 m", "2 m"], "moves": {"kind": "guided", "along": [1, 0]}}
+    data["ropes"]["hanger"] = {"kind": "steel", "diameter": "4 mm", "path": [{"made_fast_to": "trolley"}, {"made_fast_to": "above"}]}
     path = tmp_path / "loose.rig.json"
     path.write_text(json.dumps(data), encoding="utf-8")
-    assert "nothing holds" in refused(run("check", str(path), "--json"))
+    assert 'nothing holds the body "trolley" from moving across' in refused(run("check", str(path), "--json"))
 
 
 def test_a_rope_that_goes_slack_is_a_verdict_and_not_a_refusal(tmp_path):

@@ -114,7 +114,7 @@ def test_a_line_that_later_lines_read_at_another_height_is_printed_with_its_numb
     working, _, _, _, along, _ = made
     least = working.extreme(Sign("T_min", "least"), [along], most=False)
     printed = {line.sign: line for line in working.printed()}
-    assert (printed["T"].height_m, printed["T"].elsewhere) == (0.5, ((1.0, None, "50 N"),))
+    assert (printed["T"].height_m, printed["T"].elsewhere) == (0.5, (("1 m", "50 N"),))
     assert printed["T[min]"].shown == "50"
     assert printed["W"].elsewhere == printed["T[min]"].elsewhere == ()
     assert least in working.lines

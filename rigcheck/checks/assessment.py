@@ -28,6 +28,7 @@ from rigcheck.checks.rope_length import RopeLength
 from rigcheck.checks.whole import Whole
 from rigcheck.parts.basis import Basis
 from rigcheck.rig.model import Rig
+from rigcheck.statics.drift import Band, bands
 from rigcheck.statics.reactions import Reaction, reactions
 from rigcheck.statics.second_opinion import seamanship_pull
 from rigcheck.statics.solution import Solution, solve
@@ -57,6 +58,7 @@ class Assessment:
     motor_torque_nm: float | None
     best_counterweight: BestCounterweight | None
     reactions: list[Reaction]
+    drift: list[Band]
     rope_lengths: tuple[RopeLength, ...]
     second_opinion: Line | None
     guesses: list[str]
@@ -88,6 +90,8 @@ def assess(rig: Rig) -> Assessment:
     on_drum = drum.check(judge)
     train = gears.check(judge, on_drum)
     driven = drive.check(judge, on_drum, train)
+    drifting = bands(judge.solution)
+    _tell_drift(judge, drifting)
     holding.check(judge, on_drum, train)
     hand.check(judge, on_drum, train)
     rated = whole.rate(judge, tests_of_basis.check(judge))
@@ -113,6 +117,7 @@ def assess(rig: Rig) -> Assessment:
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight=best,
         reactions=pressed,
+        drift=drifting,
         rope_lengths=rope_length.lengths(judge, on_drum),
         second_opinion=seamanship_pull(judge.solution),
         guesses=guesses(rig),
@@ -140,3 +145,18 @@ def guesses(rig: Rig) -> list[str]:
 
     walk(rig, "")
     return found
+
+
+def _tell_drift(judge: Judge, drifting: list[Band]) -> None:
+    """What hangs free goes aside and tilts: by how much, and that nothing here judges whether there is room for it."""
+    told = []
+    for band in drifting:
+        unit = "mm" if band.least.sign.unit == "m" else band.least.sign.unit
+        ends = [units.show(line.number, unit, 3) for line in (band.least, band.most)]
+        if ends[0] != ends[1] or band.most.number:
+            told.append(f"{'tilts' if band.what == 'tilt' else f'goes {band.what}'} by {ends[0]} to {ends[1]}")
+    if told:
+        judge.leave_out(
+            f"Whether {drifting[0].body} clears what stands beside it: it hangs free, and along its travel, raising, lowering and at rest, it "
+            f"{' and '.join(told)} from where it hangs at rest at the lowest."
+        )

@@ -78,9 +78,9 @@ def check(judge: Judge) -> BestCounterweight | None:
         how = "the checks asked again for other counterweights, at both ends of the load's tolerance"
         judge.working.solve_in_numbers(BEST, lambda: numpy.array([found.mass_kg]), how, "the checks on the counterweight")
     for short in [c for c in judge.checks if c.id in (TAUT, STOPPING, OVER_CENTRE) and c.verdict == FALLS_SHORT]:
-        otherwise, less, _ = f"{short.remedy[:1].lower()}{short.remedy[1:]}".partition(LESS)
+        otherwise, less, more = f"{short.remedy[:1].lower()}{short.remedy[1:]}".partition(LESS)
         if less:
-            remedy = f"{otherwise}{found.remedy}"
+            remedy = f"{otherwise}{found.remedy}{more.removeprefix('.')}"
             judge.replace(short, remedy=f"{remedy[:1].upper()}{remedy[1:]}")
     return found
 

@@ -184,6 +184,20 @@ class Judge:
         if text not in self.not_checked:
             self.not_checked.append(text)
 
+    def for_all_loads(self, line: Line) -> float:
+        """The greatest that a line comes to between both ends of the load's tolerance: what a remedy must be enough for."""
+        mass = self.rig.load.mass
+        if not mass.plus_minus or not self.depends_on_load(line):
+            return line.number
+        ends = numpy.array([[mass.value - mass.plus_minus], [mass.value], [mass.value + mass.plus_minus]])
+        (found,) = self.working.evaluate({self.load_mass: ends}, [line])
+        return float(numpy.nanmax(found)) if numpy.isfinite(found).any() else line.number
+
+    @property
+    def with_tolerance(self) -> str:
+        """To follow a remedy that was worked out with `for_all_loads`: why its figure is not simply the demand."""
+        return f" That counts {self.rig.load_name} at the worse end of its tolerance." if self.rig.load.mass.plus_minus else ""
+
     def depends_on_load(self, *lines: Line) -> bool:
         return self.load_mass in self.working.ancestors(list(lines))
 

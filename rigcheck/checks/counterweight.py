@@ -96,7 +96,7 @@ def more_left(judge: Judge, index: int, shorter: str = "") -> str:
         ways.append("a second rope that holds it back")
     ways += [LESS] if any(rises(solution, name)[index] < 0 for name in hung) else []
     told = " or ".join([", ".join(ways[:-1]), ways[-1]] if len(ways) > 1 else ways)
-    return f"{told[:1].upper()}{told[1:]}."
+    return f"{told[:1].upper()}{told[1:]}." if told else ""
 
 
 def pulled_ropes(rig: Rig) -> list[str]:

@@ -55,6 +55,9 @@ class DriveLines:
     motor: dict[str, Line] = field(default_factory=dict)
 
 
+AS_FOR_RUNNING = "What the gears pass on is not known: see the motor's torque while raising."
+
+
 def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> DriveLines | None:
     """Judge motor, supply and cable; None where no motor turns the drum."""
     drive = judge.rig.drive
@@ -80,7 +83,8 @@ def check(judge: Judge, drum: DrumLines | None, gears: GearLines | None) -> Driv
             ("motor.starting", "motor", "starting under full load", PART, started),
             ("cable.drop", "cable", "voltage lost in the cable", ("cable", "cable"), fed),
         ):
-            judge.cannot_tell(id, item, what, part, gears.unknown, on_load=True, wants=gears.wants + own)
+            told = gears.unknown if id == "motor.running" else AS_FOR_RUNNING
+            judge.cannot_tell(id, item, what, part, told, on_load=True, wants=gears.wants + own)
         return DriveLines(motor=motor)
     along = judge.working.apply(formulas.motor_torque, "raising", "torque on the motor's shaft, raising", torque=drum.raising_along, ratio=gears.ratio,
                                 efficiency=gears.efficiency)  # fmt: skip
@@ -132,9 +136,10 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
         ask = "The motor's rated torque is not stated: read it from the nameplate, or take rated power over rated speed."
         judge.cannot_tell(id, item, what, PART, ask, on_load=True, wants=_fields("rated_torque"), source=source, demand=most)
         return
-    ratio = gears.ratio.number * most.number / rated.number
+    greatest = judge.for_all_loads(most)
+    ratio = gears.ratio.number * greatest / rated.number
     remedy = (f"A total ratio of at least 1:{units.number(ratio, 4, 'up')} at the same efficiency (the load then rises more slowly), "
-              f"or a motor rated for at least {units.show(most.number, 'N·m', 4, 'up')}.")  # fmt: skip
+              f"or a motor rated for at least {units.show(greatest, 'N·m', 4, 'up')}.{judge.with_tolerance}")  # fmt: skip
     drum.compare(
         judge,
         id,
@@ -145,7 +150,7 @@ def _running(judge: Judge, drum: DrumLines, gears: GearLines, motor: dict[str, L
         rated,
         source=source,
         remedy=remedy,
-        reason="On the worst layer, worm stages at their highest stated friction.",
+        reason=f"On the worst layer, worm stages at their highest stated friction. {gears.told_of_two}".strip(),
         too_kind=clash,
         wants=_fields("rated_torque", "stall_torque", "stall_current", "no_load_current"),
         mends=_fields("rated_torque"),
@@ -170,10 +175,11 @@ def _starting(
         formulas.stall_voltage, supply=feeding.supply, loop=feeding.loop, stall_current=motor["stall_current"], stated=motor["voltage"]
     )
     given = judge.working.apply(formulas.starting_torque, stall_torque=motor["stall_torque"], voltage=left, stated=motor["voltage"])
-    stall = motor["stall_torque"].number * needed.number / given.number
-    ratio = gears.ratio.number * needed.number / given.number
+    greatest = judge.for_all_loads(needed)
+    stall = motor["stall_torque"].number * greatest / given.number
+    ratio = gears.ratio.number * greatest / given.number
     remedy = (f"On this supply and cable a stall torque of at least {units.show(stall, 'N·m', 4, 'up')} at the stated voltage and the same stall current, "
-              f"or a total ratio of at least 1:{units.number(ratio, 4, 'up')} at the same efficiency.")  # fmt: skip
+              f"or a total ratio of at least 1:{units.number(ratio, 4, 'up')} at the same efficiency.{judge.with_tolerance}")  # fmt: skip
     told = f"The motor gets {units.show(left.number, 'V')} while it stands under full current. Many like twice the torque needed (common practice, no source)."
     at_rest, friction = _at_rest(gears)
     drum.compare(judge, id, item, what, PART, needed, given, source=source, remedy=remedy, reason=told, mends=_fields("stall_torque"),

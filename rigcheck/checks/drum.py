@@ -14,7 +14,7 @@ from rigcheck.checks.drum_winding import PART, WIDTH, WRAPS, DrumLines, RopeOnDr
 from rigcheck.formula import Sign
 from rigcheck.parts.diameter_ratio import all_ratios, least_ratio
 from rigcheck.parts.drum_rule import drum_rule
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line
 
 COUNT_WRAPS = "Let the load right down and count the turns left on the drum."
@@ -154,7 +154,8 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
     holds = judge.given(formulas.ANCHOR_PULL.of(f"{rope.name} holds", "what the anchor holds"), drum.anchor_holds.value, "drive, drum, anchor_holds",
                         drum.notes.get("anchor_holds", ""))  # fmt: skip
     told = "The stated figure is taken as what the anchor may carry in use, not as where it gives way."
-    remedy = f"An anchor that holds at least {units.show(most.number, 'N', 4, 'up')} needs no help from the dead wraps."
+    greatest = judge.for_all_loads(most)
+    remedy = f"An anchor that holds at least {units.show(greatest, 'N', 4, 'up')} needs no help from the dead wraps.{judge.with_tolerance}"
     if drum.rope_friction is None or drum.dead_wraps is None:
         if holds.number >= most.number:
             judge.compare(id, item, what, PART, most, holds, source=source, reason=f"{told} No help from the dead wraps is counted.")
@@ -185,7 +186,7 @@ def _anchor(judge: Judge, rope: RopeOnDrum) -> None:
     turns = judge.given(formulas.DEAD_WRAPS.of(f"{rope.name} at the anchor"), drum.dead_wraps, "drive, drum, dead_wraps")
     left = working.apply(formulas.anchor_pull, rope.name, pull=most, friction=friction, turns=turns)
     if left.number > holds.number:
-        needed = math.log(most.number / holds.number) / (2 * math.pi * drum.rope_friction)
+        needed = math.log(greatest / holds.number) / (2 * math.pi * drum.rope_friction)
         remedy = f"At least {units.number(needed, 3, 'up')} dead wraps. {remedy}"
     judge.compare(id, item, what, PART, left, holds, source=source, reason=told, remedy=remedy, mends=WRAPS)
 

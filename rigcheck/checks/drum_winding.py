@@ -10,7 +10,7 @@ import numpy
 from rigcheck.checks import drum_formulas as formulas
 from rigcheck.checks.check import Check, Judge, Wants
 from rigcheck.formula import Sign
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line
 
 PART = ("drum", "drum")

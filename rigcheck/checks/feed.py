@@ -14,6 +14,7 @@ from rigcheck.formula import Sign
 from rigcheck.parts.conductor import conductor_areas, conductor_resistance, copper_temperature_coefficient
 from rigcheck.working import Line
 
+LENGTHS = 1001  # lengths of cable that are tried, evenly from none to the one there is
 CLASSES = {"solid or stranded": "1/2", "flexible": "5"}
 DROP_LIMIT = 0.03
 DROP_SOURCE = (
@@ -46,16 +47,21 @@ class FeedLines:
 
     def next_area(self, judge: Judge, share: Line) -> str:
         """What would keep the voltage: the first listed area that does, with all lines worked again."""
-        cable = judge.rig.drive.cable
-        kind = CLASSES[cable.conductor]
+        cable, mass = judge.rig.drive.cable, judge.rig.load.mass
+        kind, heaviest = CLASSES[cable.conductor], numpy.array([mass.value + (mass.plus_minus or 0.0)])
         for area in (a for a in conductor_areas(kind) if a > cable.area.value):
             row = conductor_resistance(area, kind)
-            (drop,) = judge.working.evaluate({self.cold: numpy.array([row.resistance_ohm_m])}, [share])
+            (drop,) = judge.working.evaluate({self.cold: numpy.array([row.resistance_ohm_m]), judge.load_mass: heaviest}, [share])
             if drop[..., 0] <= self.drop_rule.number:
-                return f"A cable of {_size(row.area_m2)} loses {units.show(float(drop[0]), '%', 3, 'up')}."
+                return f"A cable of {_size(row.area_m2)} loses {units.show(float(drop[0]), '%', 3, 'up')}.{judge.with_tolerance}"
         # a shorter cable leaves the motor more voltage, so that it draws more: the length does not follow from the share by the rule of three
-        length = judge.working.what_gives(share, self.drop_rule.number, self.length, 0.0, cable.length.value)
-        return f"No listed area does; with this one at most {units.show(length, 'm', 2, 'down')} of cable, or a motor and a supply of a higher voltage."
+        lengths = numpy.linspace(0.0, cable.length.value, LENGTHS)
+        (drops,) = judge.working.evaluate({self.length: lengths[:, None], judge.load_mass: heaviest}, [share])
+        enough = lengths[drops[:, 0] <= self.drop_rule.number]
+        other = "a motor and a supply of a higher voltage"
+        if not len(enough) or not enough.max():
+            return f"No listed area does: {other}.{judge.with_tolerance}"
+        return f"No listed area does; with this one at most {units.show(float(enough.max()), 'm', 2, 'down')} of cable, or {other}.{judge.with_tolerance}"
 
 
 def feed(judge: Judge) -> FeedLines:

@@ -64,11 +64,34 @@ class GearLines:
         return " ".join(_ask_ratio(stage.number, stage.gear.kind) for stage in self.stages if stage.ratio is None)
 
     @property
+    def told_of_two(self) -> str:
+        """Which of two efficiencies counts, for every worm stage of which one is stated and one can be worked; empty where there is none."""
+        return " ".join(filter(None, (_told_of_two(stage) for stage in self.stages)))
+
+    @property
     def stated_worms(self) -> list[Stage]:
         """Worm stages whose efficiency is taken as stated and not worked from their friction."""
         return [
             stage for stage in self.stages if stage.gear.kind == "worm" and stage.efficiency is not None and stage.efficiency.kind == GIVEN
         ]
+
+
+def _told_of_two(stage: Stage) -> str:
+    gear = stage.gear
+    if (
+        gear.efficiency is None
+        or stage.efficiency is None
+        or gear.kind != "worm"
+        or any(getattr(gear, field) is None for field in MISSING_WORM)
+    ):
+        return ""
+    counts = units.number(stage.efficiency.number, 3, "down")
+    if stage.efficiency.kind == GIVEN:
+        return f"Of {stage.name} the efficiency stated, {counts}, counts: it is below the one worked from its angles and highest friction."
+    return (
+        f"Of {stage.name} the efficiency worked from its angles and highest friction, {counts}, counts: it is below the stated "
+        f"{units.number(gear.efficiency, 3)}."
+    )
 
 
 def check(judge: Judge, drum: DrumLines | None) -> GearLines | None:
@@ -210,7 +233,7 @@ def _output_torque(judge: Judge, drum: DrumLines, stage: Stage, most: Line) -> N
         return
     torque = judge.working.apply(formulas.torque_before, str(stage.number), f"torque at the output of {stage.name}", torque=most, ratio=stage.ratio_to_drum,
                                  efficiency=stage.efficiency_to_drum)  # fmt: skip
-    remedy = f"A stage rated for at least {units.show(torque.number, 'N·m', 4, 'up')} at its output, or a smaller drum."
+    remedy = f"A stage rated for at least {units.show(judge.for_all_loads(torque), 'N·m', 4, 'up')} at its output, or a smaller drum.{judge.with_tolerance}"
     drum.compare(judge, id, stage.name, what, part, torque, rating, source=source, remedy=remedy,
                  mends=(("drive", "gears", stage.number - 1, "output_torque_rating"),),
                  reason="Starting, stopping and knocks are not in it: the maker's service factor comes on top.")  # fmt: skip

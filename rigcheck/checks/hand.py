@@ -44,8 +44,8 @@ def _lower(words: str) -> str:
     return f"{words[:1].lower()}{words[1:]}"
 
 
-def _people_for(effort: Line, allowed: Line) -> str:
-    many = effort.number / allowed.number
+def _people_for(judge: Judge, effort: Line, allowed: Line) -> str:
+    many = judge.for_all_loads(effort) / allowed.number
     return str(math.ceil(many)) if math.isfinite(many) else "an unknown number of"
 
 
@@ -57,7 +57,10 @@ def _hand_line(judge: Judge) -> HandLines:
     people = judge.given(formulas.PEOPLE, drive.people, "drive, people", drive.notes.get("people", ""))
     each = working.apply(formulas.effort_of_one, effort=most, people=people)
     allowed = _allowed(judge, ON_A_LINE_N, "on a hand line")
-    remedy, mends = f"At least {_people_for(most, allowed)} people on the line, or more parts of rope.", (("drive", "people"),)
+    remedy, mends = (
+        f"At least {_people_for(judge, most, allowed)} people on the line, or more parts of rope.{judge.with_tolerance}",
+        (("drive", "people"),),
+    )
     judge.compare("hand.pull", "hand line", "pull of one person", ("rope", judge.solution.drive_rope), each, allowed, source=SOURCE, remedy=remedy, mends=mends,
                   mark=COMMON_PRACTICE, reason=f"{BELAY} No more than {units.show(ON_A_LINE_N, 'N')} for each person, standing and pulling down hand over hand: {_lower(THUMB)}")  # fmt: skip
     judge.leave_out("how the hand line is made fast, and whether the cleat or pin that it is belayed to bears it")
@@ -84,9 +87,9 @@ def _crank(judge: Judge, drum: DrumLines, gears: GearLines) -> HandLines:
     people = judge.given(formulas.PEOPLE, crank.people, "drive, crank, people", crank.notes.get("people", ""))
     each = working.apply(formulas.effort_of_one, effort=most, people=people)
     allowed = _allowed(judge, ON_A_CRANK_N, "on a crank")
-    over = each.number / allowed.number
-    remedy = (f"At least {_people_for(most, allowed)} people on the crank, a handle of at least {units.show(over * crank.radius.value, 'mm', 3, 'up')}, "
-              f"or a total ratio of at least 1:{units.number(over * gears.ratio.number, 4, 'up')} at the same efficiency.")  # fmt: skip
+    over = judge.for_all_loads(each) / allowed.number
+    remedy = (f"At least {_people_for(judge, most, allowed)} people on the crank, a handle of at least {units.show(over * crank.radius.value, 'mm', 3, 'up')}, "
+              f"or a total ratio of at least 1:{units.number(over * gears.ratio.number, 4, 'up')} at the same efficiency.{judge.with_tolerance}")  # fmt: skip
     drum.compare(judge, "crank.effort", "crank", "effort of one person", part, each, allowed, source=SOURCE, remedy=remedy, mends=(("drive", "crank", "people"), ("drive", "crank", "radius")),
-                 mark=COMMON_PRACTICE, reason=f"{units.show(ON_A_CRANK_N, 'N')} for each person, turning a handle at a steady pace: {_lower(THUMB)}")  # fmt: skip
+                 mark=COMMON_PRACTICE, reason=f"{units.show(ON_A_CRANK_N, 'N')} for each person, turning a handle at a steady pace: {_lower(THUMB)} {gears.told_of_two}".strip())  # fmt: skip
     return HandLines(most, each)

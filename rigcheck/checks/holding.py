@@ -187,7 +187,7 @@ def _pawl_wanted(judge: Judge, drum: DrumLines) -> str:
     if not _pull_is_known(judge, drum):
         return f"A pawl on the drum that drops in by itself, or a brake that sets itself. {HOLDS_WHAT}"
     least = "more than " if drum.open_question else ""
-    return f"A pawl on the drum that drops in by itself and holds {least}{units.show(drum.torque_holding.number, 'N·m', 4, 'up')}, or a brake that sets itself."
+    return f"A pawl on the drum that drops in by itself and holds {least}{units.show(judge.for_all_loads(drum.torque_holding), 'N·m', 4, 'up')}, or a brake that sets itself.{judge.with_tolerance}"
 
 
 def _pull_is_known(judge: Judge, drum: DrumLines) -> bool:
@@ -344,9 +344,9 @@ def _brake(judge: Judge, drum: DrumLines, train: GearLines, at_shaft: Line | Non
     on_drum = judge.working.apply(formulas.least_brake_torque, "on the drum", torque=drum.torque_holding, factor=factor)
     least = "more than" if drum.open_question else "at least"
     shaft = "crank's" if drive.crank is not None else "motor's"
-    there = "" if on_shaft is None else f"{units.show(on_shaft.number, 'N·m', 4, 'up')} on the {shaft} shaft or "
-    wanted = (f"A brake that sets itself, of {least} {there}{units.show(on_drum.number, 'N·m', 4, 'up')} "
-              f"on the drum: {units.show(rule.value, '%')} of the torque of the full load, the friction of the gears giving no help.")  # fmt: skip
+    there = "" if on_shaft is None else f"{units.show(judge.for_all_loads(on_shaft), 'N·m', 4, 'up')} on the {shaft} shaft or "
+    wanted = (f"A brake that sets itself, of {least} {there}{units.show(judge.for_all_loads(on_drum), 'N·m', 4, 'up')} "
+              f"on the drum: {units.show(rule.value, '%')} of the torque of the full load, the friction of the gears giving no help.{judge.with_tolerance}")  # fmt: skip
     if not _pull_is_known(judge, drum):
         wanted = f"A brake that sets itself. {HOLDS_WHAT}"
     if drive.brake is None:

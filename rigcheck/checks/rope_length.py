@@ -13,7 +13,8 @@ from rigcheck import units
 from rigcheck.checks.check import Judge
 from rigcheck.checks.drum_winding import DrumLines, length_of_turns
 from rigcheck.formula import Sign, formula
-from rigcheck.statics.travel import driven_end
+from rigcheck.parts.drum_rule import drum_rule
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line
 
 LAID = Sign("L_laid", "rope along its path with the load at its lowest", "m", low=0)
@@ -66,6 +67,11 @@ def lengths(judge: Judge, drum: DrumLines | None) -> tuple[RopeLength, ...]:
     return tuple(_length(judge, drum, name) for name in judge.rig.ropes)
 
 
+def _turns(stated: float | None) -> float | None:
+    """The turns to buy rope for: those that stay on the drum, but never fewer than are asked; None where nobody has counted."""
+    return None if stated is None else max(stated, drum_rule("dead-wraps-mine-hoist").value)
+
+
 def _length(judge: Judge, drum: DrumLines | None, name: str) -> RopeLength:
     travel = judge.solution.travel
     path = travel.paths[name]
@@ -80,7 +86,7 @@ def _length(judge: Judge, drum: DrumLines | None, name: str) -> RopeLength:
     wound = next((rope for rope in drum.ropes if rope.name == name), None) if drum is not None else None
     if wound is None:
         return RopeLength(name, laid, END_TO_HAND if driven else END_TO_END)
-    turns, fits = judge.rig.drive.drum.dead_wraps, wound.per_layer is not None and wound.per_layer.number >= 1
+    turns, fits = _turns(judge.rig.drive.drum.dead_wraps), wound.per_layer is not None and wound.per_layer.number >= 1
     if turns is None:
         return RopeLength(name, laid, END_TO_DRUM, turns_known=False)
     dead_m = length_of_turns(turns, drum.core.number, wound.rope.number, wound.per_layer.number if fits else numpy.inf)

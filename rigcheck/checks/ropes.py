@@ -338,7 +338,7 @@ def _remedy(judge: Judge, this: _Rope, places: list[_Place]) -> str:
     """The first catalogue size of the same rope that holds at every place, its bends counted anew."""
     if this.required is None or this.condition is None:
         return ""
-    known = False
+    known, pulls = False, [judge.for_all_loads(place.pull) for place in places]
     for diameter_m in catalogue_diameters_m(this.rope):
         force = breaking_force_n(this.rope, diameter_m)
         known = known or force is not None
@@ -346,18 +346,17 @@ def _remedy(judge: Judge, this: _Rope, places: list[_Place]) -> str:
             continue
         try:
             holds = all(
-                force * place.share_for(diameter_m) * this.condition.number >= this.required * place.pull.number * this.dynamic.number
-                for place in places
+                force * place.share_for(diameter_m) * this.condition.number >= this.required * pull_n * this.dynamic.number
+                for place, pull_n in zip(places, pulls, strict=True)
             )
         except OutOfRangeError:
             continue
         if holds:
             grown = ", if its breaking force grows with its cross-section" if this.rope.breaking_force is not None else ""
-            return f"{units.nominal(diameter_m, 'mm')} of the same rope would hold at every place{grown}.{_sheaves_for(judge, this.rope, diameter_m)}"
-    worst = max(place.pull.number for place in places)
-    need = this.required * worst * this.dynamic.number
+            return f"{units.nominal(diameter_m, 'mm')} of the same rope would hold at every place{grown}.{judge.with_tolerance}{_sheaves_for(judge, this.rope, diameter_m)}"
+    need = this.required * max(pulls) * this.dynamic.number
     none = "No size of this rope in the catalogue holds: find" if known else "Find"
-    return f"{none} one whose breaking force, after end, bend and wear, is {units.show(need, 'kN', 3, 'up')}, or lighten the load."
+    return f"{none} one whose breaking force, after end, bend and wear, is {units.show(need, 'kN', 3, 'up')}, or lighten the load.{judge.with_tolerance}"
 
 
 def _sheaves_for(judge: Judge, rope: Rope, diameter_m: float) -> str:

@@ -67,15 +67,18 @@ def _rule_source(judge: Judge, sheave: str) -> str:
 def pin_lines(judge: Judge, rope: str, k: int, sheave: str) -> list[Line]:
     """The force on the pin raising and lowering, and at rest with its two runs at the ends of their ranges."""
     before, after = judge.solution.runs[rope][k - 1], judge.solution.runs[rope][k]
-    path = judge.solution.travel.paths[rope]
-    wrap = judge.working.geometry(
-        formulas.WRAP.of(f"{rope}, {sheave}", f"wrap of {rope} on {sheave}"), path.wraps[k - 1], f"rope {rope} on sheave {sheave}"
-    )
+    told, wraps = f"wrap of {rope} on {sheave}", {}
+    hung = judge.solution.travel.hung is not None  # what hangs free hangs a little differently in each way of moving
+    for word in ("at rest", "raising", "lowering") if hung else ("at rest",):
+        sign = formulas.WRAP.of(f"{rope}, {sheave}", f"{told}, {word}" if hung else told)
+        wraps[word] = judge.solution.read(word, sign, lambda where: where.paths[rope].wraps[k - 1], f"rope {rope} on sheave {sheave}")
     cases = [("raising", "raising", "raising"), ("lowering", "lowering", "lowering"), ("at rest", "holding_most", "holding_most")]
-    if numpy.max(numpy.cos(path.wraps[k - 1])) > 0:
+    if numpy.max(numpy.cos(wraps["at rest"].value)) > 0:
         # below a quarter turn, or beyond three, the two pulls partly cancel, so a strong one beside a weak one may press harder on the pin
         cases += [("at rest, before", "holding_most", "holding_least"), ("at rest, after", "holding_least", "holding_most")]
-    return [_pin(judge, getattr(before, one), getattr(after, two), wrap, sheave, word) for word, one, two in cases]
+    return [
+        _pin(judge, getattr(before, one), getattr(after, two), wraps.get(word, wraps["at rest"]), sheave, word) for word, one, two in cases
+    ]
 
 
 def _pin(judge: Judge, before: Line, after: Line, wrap: Line, sheave: str, word: str) -> Line:
@@ -114,7 +117,7 @@ def _check_pin(judge: Judge, rope: str, k: int, name: str) -> None:
     else:
         rating = judge.given(RATING.of(name), sheave.rated_load.value, f"sheaves, {name}, rated_load", sheave.notes.get("rated_load", ""))
     judge.compare(id, item, what, part, demand, rating, source="rated load as stated for this sheave",
-                  remedy=f"A sheave or block rated for {units.show(demand.number, 'kN', 3, 'up')}.", mends=(("sheaves", name, "rated_load"),))  # fmt: skip
+                  remedy=f"A sheave or block rated for {units.show(judge.for_all_loads(demand), 'kN', 3, 'up')}.{judge.with_tolerance}", mends=(("sheaves", name, "rated_load"),))  # fmt: skip
 
 
 def _check_groove(judge: Judge, rope: str, name: str) -> None:

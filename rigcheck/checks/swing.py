@@ -47,8 +47,10 @@ def _check_over_centre(judge: Judge) -> None:
         remedy = counterweight.more_left(judge, 0)
     else:
         reason = f"Once it has {whereabouts.swung(over)} the weights turn it on by themselves, and the rope goes slack."
+        soonest = _soonest(judge, along)
+        stop = f"a swing that stops short of {whereabouts.up_to(soonest)}" if soonest > 0 else ""
         at = int(numpy.searchsorted(judge.solution.travel.angles_rad, over))
-        remedy = counterweight.more_left(judge, at, f"a swing that stops short of {whereabouts.angle(over)}")
+        remedy = f"{counterweight.more_left(judge, at, stop)}{judge.with_tolerance if stop else ''}"
     judge.compare("swing.over-centre", load, "comes back by itself, does not run on", ("body", load), none, least, source=SOURCE, reason=reason,
                   remedy=remedy, needs_taut=False, mends=_mends(judge))  # fmt: skip
 
@@ -70,6 +72,14 @@ def _moment(judge: Judge) -> Line:
         lines |= {weight.sign.symbol: weight, arm.sign.symbol: arm}
         terms.append(closed_form.times(weight.sign.symbol, arm.sign.symbol))
     return closed_form.derived(working, MOMENT, closed_form.add(terms), lines, "all weights together", FORMULA)
+
+
+def _soonest(judge: Judge, along: Line) -> float:
+    """The least angle at which the moment comes to nothing, of all loads within the tolerance."""
+    mass = judge.rig.load.mass
+    ends = numpy.array([[mass.value - (mass.plus_minus or 0.0)], [mass.value], [mass.value + (mass.plus_minus or 0.0)]])
+    (found,) = judge.working.evaluate({judge.load_mass: ends}, [along])
+    return min(angle for angle in (_over_centre(judge, each) for each in found) if angle is not None)
 
 
 def _over_centre(judge: Judge, along: numpy.ndarray) -> float | None:

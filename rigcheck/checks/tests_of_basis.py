@@ -7,6 +7,7 @@ names the part that has least left, and the lines of that part are written out f
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import numpy
@@ -18,14 +19,14 @@ from rigcheck.formula import Sign, formula
 from rigcheck.working import Line
 
 COEFFICIENT = Sign("k_test", "test load over rated load", "", low=1)
-USE = Sign("u", "most used share of what the test leaves", "", towards="up")
-WHOLE = Sign("u_max", "the whole of it", "")
+USE = Sign("u", "most used share of what the test leaves", "%", towards="up")
+WHOLE = Sign("u_max", "the whole of it", "%")
 MASS = Sign("m", "mass of the load", "kg", low=0)
 TEST_MASS = Sign("m_test", "the load in the test", "kg")
 DEMAND = Sign("D", "demand in the test", "")
 CAPACITY = Sign("C", "capacity", "", above=0)
 REQUIRED = Sign("ν_required", "factor required in use", "", above=0)
-SHARE = Sign("u", "used share of what the test leaves", "", towards="up")
+SHARE = Sign("u", "used share of what the test leaves", "%", towards="up")
 
 
 LEFT_OUT = "What the test loads ask of {parts}: the tests look at ropes and sheaves only{motor}."
@@ -135,11 +136,23 @@ def _check_at(judge: Judge, kind: str, coefficient: float, checks: list[Check]) 
                                           mass=judge.load_mass, coefficient=factor)  # fmt: skip
     one = judge.working.given(WHOLE.of(kind), 1.0, "definition")
     named = f"{least.item}, {least.what}"
-    found = judge.compare(id, "whole rig", what, part, used, one, source=judge.basis.source, reason=f"{named[:1].upper()}{named[1:]} governs: it has least left at this load.",
+    found = judge.compare(id, "whole rig", what, part, used, one, source=judge.basis.source, reason=_why(least, named, factor.number, used.number),
                           remedy=f"{named[:1].upper()}{named[1:]} has too little left for the test.", wants=wants, mends=_to_change(least), followed=written)  # fmt: skip
     if unknown and found.verdict == HOLDS:
         judge.replace(found, verdict=CANNOT_TELL, reason=f"What is known holds, and of that {named} has least left. {why}", wants=wants)
     return deciding
+
+
+def _why(least: Check, named: str, coefficient: float, used: float) -> str:
+    """What governs, and its own factor in the test, which the share that it uses does not show by itself."""
+    told = f"{named[:1].upper()}{named[1:]} governs: it has least left at this load."
+    if least.unit != "N" or not math.isfinite(used) or used <= 0:
+        return told
+    left = least.required / coefficient
+    return (
+        f"{told} Its factor is {units.number(left / used, 3, 'down')} here; the factor of {units.number(least.required, 3)} asked in use leaves "
+        f"{units.number(left, 3, 'up')} at {units.number(coefficient, 3)} times the load."
+    )
 
 
 def _written_out(judge: Judge, kind: str, least: Check, coefficient: Line) -> Line:

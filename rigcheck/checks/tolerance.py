@@ -25,6 +25,7 @@ LIGHTEST = Sign("m_lightest", "the load at the lower end of its tolerance", "kg"
 GREATEST = Sign("m_rated", "greatest load at which every check on the load holds", "kg", towards="down")
 LEAST = Sign("m_least", "least load at which every check on the load holds", "kg", towards="up")
 SOURCE = "the tolerance stated with the load, against the loads at which every other check holds"
+NO_LEAVE = "that is no leave to lift it while checks on the load cannot tell"
 WHAT = "at the upper end of its tolerance"
 WHAT_LEAST = "at the lower end of its tolerance"
 
@@ -77,9 +78,10 @@ def _upper(judge: Judge, whole: Whole, tolerance: Line) -> None:
         else:
             judge.holds(*beside, f"No limit was found, so not at {units.show(most.number, 'kg', 4, 'up')} either.", source=SOURCE)
         return
-    remedy = (
-        f"Lift no more than {units.show(max(greatest, 0.0), 'kg', 4, 'down')} even if it is heavier than thought, or weigh it more closely."
-    )
+    reach = units.show(max(greatest, 0.0), "kg", 4, "down")
+    remedy = f"Lift no more than {reach} even if it is heavier than thought, or weigh it more closely."
+    if _on_the_load(judge):
+        remedy = f"Lift less, or weigh it more closely. What is known reaches to {reach}; {NO_LEAVE}."
     if greatest <= 0:
         remedy = "See the other checks first: no load was found at which they hold."
     _compare(judge, whole, beside, most, _range_line(judge, GREATEST, greatest), remedy)
@@ -88,9 +90,12 @@ def _upper(judge: Judge, whole: Whole, tolerance: Line) -> None:
 def _lower(judge: Judge, whole: Whole, tolerance: Line, best: BestCounterweight | None) -> None:
     least = judge.working.apply(lightest_load, mass=judge.load_mass, tolerance=tolerance)
     asked = whole.by_load.least_kg
-    remedy = f"Lift no less than {units.show(asked, 'kg', 4, 'up')}, or weigh it more closely."
+    reach = units.show(asked, "kg", 4, "up")
+    remedy = f"Lift no less than {reach}, or weigh it more closely."
+    if _on_the_load(judge):
+        remedy = f"Lift more, or weigh it more closely. What is known begins at {reach}; {NO_LEAVE}."
     if best is not None and best.can_be_told and (best.mass_kg is None or best.mass_kg < judge.solution.masses[best.name].number):
-        remedy = f"{remedy[:-1]}, or hang {best.remedy}"
+        remedy = f"{remedy} Or hang {best.remedy}"
     beside = ("load.tolerance.least", judge.rig.load_name, WHAT_LEAST, ("body", judge.rig.load_name))
     _compare(judge, whole, beside, _range_line(judge, LEAST, asked), least, remedy)
 

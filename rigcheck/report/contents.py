@@ -26,7 +26,7 @@ CAUTIONS = (
 _A_LENGTH = {"m": "metre", "ft": "foot"}
 SLACK_NOTE = "A rope goes slack along the travel: there the pulls are not known, so no greatest pull is given."
 SHARED_NOTE = "Where ropes share a load, each carries here what falls to it if the others are a little too long, and may itself hang loose while standing still; the greatest share by stiffness stands beside it where it is known, with its own height."
-ON_WHAT_IS_KNOWN = "On what is known (no permission)"
+ON_WHAT_IS_KNOWN = "On what is known (no leave to lift)"
 SHARED_IN_A_DRAWING = "falls that share the load: each with the worst share that may come to it"
 
 
@@ -50,7 +50,7 @@ def shown(check: Check) -> ShownCheck:
     """A check as people read it."""
     demand = units.show(check.demand.number, check.unit, 4, "up") if check.demand else ""
     capacity = units.show(check.capacity.number, check.unit, 4, "down") if check.capacity else "unknown" if check.demand else ""
-    factor = check.factor_value
+    factor = None if check.verdict == CANNOT_TELL else check.factor_value  # a factor beside it would read as a verdict
     told = units.number(factor, 3, "down") if factor is not None else "unknown" if check.demand and check.demand.number != 0 else ""
     required = units.number(check.required, 4) if check.required is not None and check.demand else ""
     return ShownCheck(check.item, check.what, check.verdict, demand, capacity, told, required, check.source, check.reason, check.remedy)
@@ -253,5 +253,9 @@ def heights_told(line: PrintedLine) -> str:
     """At which height a line of working is read, and what it is at other heights at which later lines read it; empty where no height matters."""
     if line.height_m is None:
         return ""
-    others = [f"at {whereabouts.standing(height_m, angle_rad)} it is {shown}" for height_m, angle_rad, shown in line.elsewhere]
+    others = [f"at {where} it is {shown}" for where, shown in line.elsewhere]
     return "; ".join([f"at {whereabouts.standing(line.height_m, line.angle_rad)}", *others])
+
+
+def metres(height_m: float) -> str:
+    return units.show(height_m, "m", 3)

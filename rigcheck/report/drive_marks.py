@@ -12,9 +12,10 @@ from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT, FROM_THE_RIGHT
 from rigcheck.report.words import place_words
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig, Winch
+from rigcheck.statics.layout import driven_end
 from rigcheck.statics.paths import drum_radius
 from rigcheck.statics.poses import FRONT
-from rigcheck.statics.travel import Travel, driven_end
+from rigcheck.statics.travel import Travel
 
 MOTOR_PX = 10.0
 _GEARS_PX = 12.0

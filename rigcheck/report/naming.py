@@ -21,7 +21,8 @@ from rigcheck.report.rope_marks import rope_width, runs_px
 from rigcheck.report.svg import clean
 from rigcheck.report.theme import FONT_PX, SMALL_PX
 from rigcheck.rig.fields import coordinates
-from rigcheck.statics.travel import Travel, driven_end
+from rigcheck.statics.layout import driven_end
+from rigcheck.statics.travel import Travel
 
 _LONGEST_PULL_PX = 290.0
 

@@ -122,6 +122,7 @@ def draw_points(canvas: Canvas, travel: Travel, at: int) -> None:
             canvas.part("supports", "point", name, _from_above(canvas, place))
             continue
         held = [(view.px(centres[n]), s.pitch_diameter.value / 2 * view.scale) for n, s in rig.sheaves.items() if s.on == name]
+        tied = any(getattr(stop, "made_fast_to", None) == name for rope in rig.ropes.values() for stop in rope.path)
         pull = pulls_on_point(travel, name, at)
         out = side_away_from(view.flat(pull))
         along = numpy.array([abs(out[1]), abs(out[0])])
@@ -131,11 +132,11 @@ def draw_points(canvas: Canvas, travel: Travel, at: int) -> None:
         level = _clear_level(canvas, out, along, low, high, level)
         start, end = out * level + along * low, out * level + along * high
         marks = [canvas.line(start, end, "rig-line"), canvas.hatch(start, end, out, length_px=_HATCH_PX)]
-        for centre, _ in held or [(place, 0.0)]:
+        for centre in [*(centre for centre, _ in held), *([place] if tied or not held else [])]:
             top = out * level + along * float(centre @ along)
             if numpy.linalg.norm(top - centre) > 1:
                 marks.append(canvas.line(centre, top, "rig-strap", 1.5))
-        if not held:
+        if tied or not held:
             marks.append(canvas.circle(place, 2.6, "rig-sheave"))
         if canvas.is_held:
             far = out * (level + _HATCH_PX)

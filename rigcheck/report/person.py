@@ -9,7 +9,8 @@ import numpy
 
 from rigcheck.report.canvas import Canvas
 from rigcheck.report.outlines import outline
-from rigcheck.statics.travel import Travel, driven_end
+from rigcheck.statics.layout import driven_end
+from rigcheck.statics.travel import Travel
 
 HEIGHT_M = 1.7
 _LEAST_PX = 44.0

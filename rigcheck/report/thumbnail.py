@@ -14,8 +14,9 @@ from rigcheck.report.svg import Markup
 from rigcheck.report.theme import INK, PAPER, ROPE
 from rigcheck.report.view import FROM_THE_FRONT, Extent, View
 from rigcheck.rig.fields import coordinates
+from rigcheck.statics.layout import driven_end
 from rigcheck.statics.paths import Path
-from rigcheck.statics.travel import Travel, driven_end
+from rigcheck.statics.travel import Travel
 
 _MARGIN_PX = 12.0
 _ARC_STEP_RAD = numpy.radians(20)

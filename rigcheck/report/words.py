@@ -110,6 +110,8 @@ def _body(travel: Travel, name: str, at: int) -> str:
     match body.moves.kind:
         case "level":
             moves = "hanging level"
+        case "free":
+            moves = "hanging free"
         case "hinged":
             moves = f"turning about a hinge at {place_words(coordinates(body.moves.hinge))}"
         case "carried":

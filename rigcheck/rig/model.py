@@ -73,6 +73,13 @@ class Level(Part):
     in_depth: f.Truth = False
 
 
+class Free(Part):
+    """A body that hangs where it will and may turn, held by its ropes and its weight alone."""
+
+    kind: Literal["free"] = "free"
+    in_depth: f.Truth = False
+
+
 class Hinged(Part):
     """A body that turns about a fixed hinge: `hinge` is a place on its axis in the room, `axis` its direction, in depth if left out."""
 
@@ -103,7 +110,7 @@ class Body(Part):
     centre_of_gravity: f.Place = ORIGIN
     picks: dict[f.Name, f.Place] = {}
     size: tuple[f.Length, f.Length] | None = None
-    moves: Annotated[Guided | Level | Hinged | Carried, Field(discriminator="kind")] = Guided()
+    moves: Annotated[Guided | Level | Free | Hinged | Carried, Field(discriminator="kind")] = Guided()
 
 
 class Sheave(Part):

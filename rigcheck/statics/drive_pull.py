@@ -9,7 +9,8 @@ from rigcheck.formula import Sign
 from rigcheck.statics import closed_form, sharing
 from rigcheck.statics.balance import Block
 from rigcheck.statics.closed_form import Balance
-from rigcheck.statics.travel import Travel, driven_end, take_in_shares
+from rigcheck.statics.layout import driven_end, take_in_shares
+from rigcheck.statics.travel import Travel
 from rigcheck.working import FORMULA, Line, Working
 
 CASES = ("raising", "lowering", "lowering least", "holding most")

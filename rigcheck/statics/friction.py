@@ -12,7 +12,8 @@ from functools import reduce
 import numpy
 import sympy
 
-from rigcheck.statics.travel import Travel, driven_end
+from rigcheck.statics.layout import driven_end
+from rigcheck.statics.travel import Travel
 
 RAISING, LOWERING = 1, -1
 

@@ -16,6 +16,7 @@ from rigcheck.rig.model import Rig
 from rigcheck.statics.vectors import cross, dot
 
 FRONT = numpy.array([0.0, 0.0, 1.0])
+TURNS = {"tipping forwards": (1.0, 0.0, 0.0), "turning round": (0.0, 1.0, 0.0), "tilting": (0.0, 0.0, 1.0)}
 DIRECTIONS = {"across": (1.0, 0.0, 0.0), "up": (0.0, 1.0, 0.0), "in depth": (0.0, 0.0, 1.0)}
 
 
@@ -52,6 +53,9 @@ def freedoms(rig: Rig) -> list[Freedom]:
                 found.append(Freedom(name, "tilting", tuple(FRONT), tilts=True))
         else:
             found += [Freedom(name, words, DIRECTIONS[words]) for words in ("across", "up", *(("in depth",) if moves.in_depth else ()))]
+            if moves.kind == "free":
+                turns = ("tipping forwards", "turning round", "tilting") if moves.in_depth else ("tilting",)
+                found += [Freedom(name, words, TURNS[words], tilts=True) for words in turns]
     return found
 
 
@@ -60,9 +64,16 @@ class Poses:
 
     def __init__(self, rig: Rig, free: list[Freedom], q: numpy.ndarray):
         self.rig, self.free, self.q = rig, free, numpy.atleast_2d(q)
+        self._references: dict[str, numpy.ndarray] = {}
+        self._turns: dict[str, tuple[numpy.ndarray, tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]]] = {}
 
     def reference(self, body: str) -> numpy.ndarray:
         """The reference point of a body, (heights, 3)."""
+        if body not in self._references:
+            self._references[body] = self._reference(body)
+        return self._references[body]
+
+    def _reference(self, body: str) -> numpy.ndarray:
         own = self.rig.carrier(body)
         drawn = coordinates(self.rig.bodies[own].at)
         if own != body:
@@ -77,15 +88,26 @@ class Poses:
                 at = at + self.q[:, j : j + 1] * numpy.array(freedom.direction)
         return at
 
+    def turn(self, body: str) -> numpy.ndarray:
+        """The turn of a body from its drawn pose as a vector along its axis, as long as the angle in radians, (heights, 3)."""
+        return self._turn(body)[0]
+
+    def _turn(self, body: str):
+        own = self.rig.carrier(body)
+        if own not in self._turns:
+            turned = [self.q[:, j : j + 1] * numpy.array(f.direction) for j, f in enumerate(self.free) if f.body == own and f.tilts]
+            turn = sum(turned, numpy.zeros((len(self.q), 3)))
+            self._turns[own] = turn, _series(numpy.sqrt(dot(turn, turn)))
+        return self._turns[own]
+
     def turned(self, body: str, offset: tuple[float, float, float] | numpy.ndarray) -> numpy.ndarray:
         """A direction or an arm, stated in the drawn pose, as the body has turned it (Rodrigues' formula), (heights, 3)."""
         arm = numpy.tile(numpy.asarray(offset, dtype=float), (len(self.q), 1))
-        for j, freedom in enumerate(self.free):
-            if freedom.body == self.rig.carrier(body) and freedom.tilts:
-                axis, angle = numpy.array(freedom.direction), self.q[:, j, None]
-                along = dot(arm, axis)[:, None] * axis
-                arm = along + (arm - along) * numpy.cos(angle) + cross(axis, arm) * numpy.sin(angle)
-        return arm
+        turn, (first, second, _) = self._turn(body)
+        if not numpy.any(turn):
+            return arm
+        once = cross(turn, arm)
+        return arm + first * once + second * cross(turn, once)
 
     def on_body(self, body: str, offset: tuple[float, float, float]) -> numpy.ndarray:
         """A place carried by a body, given by its offset in the drawn pose, (heights, 3)."""
@@ -109,7 +131,26 @@ class Poses:
                 continue
             if freedom.tilts:
                 about = self.reference(own) if freedom.hinge is None else numpy.array(freedom.hinge)
-                moved[:, j] = cross(numpy.array(freedom.direction), place - about)
+                moved[:, j] = cross(self._axis(own, freedom), place - about)
             else:
                 moved[:, j] = freedom.direction
         return moved
+
+    def _axis(self, body: str, freedom: Freedom) -> numpy.ndarray:
+        """The axis about which a body turns as one of its turns grows: its own direction, leaning over where others turn it too."""
+        axis = numpy.tile(numpy.array(freedom.direction), (len(self.q), 1))
+        if sum(f.body == body and f.tilts for f in self.free) == 1:
+            return axis
+        turn, (_, second, third) = self._turn(body)
+        once = cross(turn, axis)
+        return axis + second * once + third * cross(turn, once)
+
+
+def _series(angle: numpy.ndarray) -> tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]:
+    """sin a / a, (1 - cos a) / a² and (a - sin a) / a³, each (heights, 1), also at and near no turn at all."""
+    a, square = angle[..., None], angle[..., None] ** 2
+    small = a < 0.1  # there the difference in the third would lose its last digits
+    far = numpy.where(small, 1.0, a)
+    near = 1 / 6 - square / 120 + square**2 / 5040 - square**3 / 362880
+    third = numpy.where(small, near, (far - numpy.sin(far)) / far**3)
+    return numpy.sinc(a / numpy.pi), numpy.sinc(a / (2 * numpy.pi)) ** 2 / 2, third

@@ -7,6 +7,7 @@ anticlockwise seen from the front. At an end a rope pulls its point along the ru
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import product
 
 import numpy
@@ -19,7 +20,9 @@ from rigcheck.statics.travel import Travel
 from rigcheck.statics.vectors import cross
 from rigcheck.working import Line
 
-CASES = {"raising": "raising", "lowering": "lowering", "at rest": "holding_most"}
+CASES = {"raising": ("raising",), "lowering": ("lowering",), "at rest": ("holding_most", "holding_least")}
+MOST_MIXED = 8  # runs at one place of which every mixture of least and greatest is tried
+ROUNDING = 1e-9  # of all pulls and weights that meet: what is left of them there is no force
 HOW = "resultant of the rope pulls that meet here"
 HOW_GUIDE = "pulls and weight, less their part along the guide"
 HOW_HINGE = "pulls and weights on what turns about it"
@@ -55,6 +58,10 @@ class _Touch:
     at: numpy.ndarray
 
 
+Touches = dict[str, list[_Touch]]
+"""What pulls at one place, by the case: what hangs free hangs a little differently in each."""
+
+
 def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
     """What pulls at each point, at the winch and at each body with all that is fixed on it."""
     found: dict[str, list[_Touch]] = {name: [] for name in [*rig.points, *rig.bodies]}
@@ -78,7 +85,8 @@ def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
 
 def reactions(solution: Solution) -> list[Reaction]:
     """The force on every fixed point that a rope reaches, on the winch, on every hinge, and on every guide that is pressed."""
-    touches = _touches(solution.rig, solution.travel)
+    by_case = {word: _touches(solution.rig, readings.travel) for word, readings in solution.ways.items()}
+    touches = {name: {word: by_case[word][name] for word in by_case} for name in by_case["at rest"]}
     fixed = [_reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies]
     guides = [
         _guide(solution, name, touching)
@@ -94,28 +102,32 @@ def reactions(solution: Solution) -> list[Reaction]:
     return fixed + hinges + pressed
 
 
-def _guide(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
+def _guide(solution: Solution, body: str, touches: Touches) -> Reaction:
     """What presses a body against its guide: the pulls and the weight, less their part along the guide."""
     direction = next(numpy.array(f.direction) for f in solution.travel.free if f.body == body and not f.tilts)
     own = _weights(solution, body)
-    across = [replace(t, along=t.along - (t.along @ direction)[:, None] * direction) for t in touches]
+    across = {
+        word: [replace(t, along=t.along - (t.along @ direction)[:, None] * direction) for t in touching]
+        for word, touching in touches.items()
+    }
     down = -UP + (UP @ direction) * direction
 
-    def pressing(values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+    def pressing(word: str, values: list[numpy.ndarray]) -> list[numpy.ndarray]:
         pulls, weight = values[: -len(own)], sum(values[-len(own) :])
-        return [force + weight[..., None] * down for force in _resultants(solution, across, pulls)]
+        return [force + weight[..., None] * down for force in _resultants(solution, across[word], pulls)]
 
-    def compute(**values) -> numpy.ndarray:
+    def compute(word: str, **values) -> numpy.ndarray:
         if _carry_at_once(solution):
             *pulls, weight = [*list(values.values())[: -len(own)], sum(list(values.values())[-len(own) :])]
-            return _magnitude(solution, across)(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
-        return numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(list(values.values()))], axis=0)
+            return _magnitude(solution, across[word])(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
+        found = numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(word, list(values.values()))], axis=0)
+        return numpy.where(found < ROUNDING * sum(numpy.abs(value) for value in values.values()), 0.0, found)
 
     name, forces = f"guide of {body}", {}
     for word in ("raising", "lowering"):
-        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], word) for i, t in enumerate(touches)} | own
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], word) for i, t in enumerate(touches[word])} | own
         sign = Sign(f"R_{name}, {word}", f"force on the {name}, {word}", "N")
-        forces[word] = solution.working.solve_in_numbers(sign, compute, HOW_GUIDE, "sum of forces", **inputs)
+        forces[word] = solution.working.solve_in_numbers(sign, partial(compute, word), HOW_GUIDE, "sum of forces", **inputs)
     return _greatest(solution, name, forces, pressing)
 
 
@@ -124,31 +136,33 @@ def _weights(solution: Solution, body: str) -> dict[str, Line]:
     return {f"w{i}": solution.weights[name] for i, name in enumerate(solution.rig.moving_as_one(body))}
 
 
-def _hinge(solution: Solution, body: str, touches: list[_Touch]) -> Reaction:
+def _hinge(solution: Solution, body: str, touches: Touches) -> Reaction:
     """The force on a hinge: all pulls and weights on what turns about it, since the hinge holds in every direction.
 
     At rest every rope may pull with its least or its greatest: the worst mixture of them counts, which says rather too much.
     """
     name, forces, own = f"hinge of {body}", {}, _weights(solution, body)
-    ropes = list(dict.fromkeys(t.rope for t in touches))
+    ropes = list(dict.fromkeys(t.rope for t in touches["at rest"]))
 
-    def pressing(values: list[numpy.ndarray]) -> list[numpy.ndarray]:
-        pulls, weight = values[: -len(own)], sum(values[-len(own) :])
-        cases = len(pulls) // len(touches)  # one way to pull while moving; the least and the greatest of each run at rest
+    def pressing(word: str, values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+        pulls, weight, touching = values[: -len(own)], sum(values[-len(own) :]), touches[word]
+        cases = len(pulls) // len(touching)  # one way to pull while moving; the least and the greatest of each run at rest
         found = []
         for chosen in product(range(cases), repeat=len(ropes)):
             case = dict(zip(ropes, chosen, strict=True))
-            mixed = [pulls[case[t.rope] * len(touches) + i] for i, t in enumerate(touches)]
-            found += [force - weight[..., None] * UP for force in _resultants(solution, touches, mixed)]
+            mixed = [pulls[case[t.rope] * len(touching) + i] for i, t in enumerate(touching)]
+            found += [force - weight[..., None] * UP for force in _resultants(solution, touching, mixed)]
         return found
 
-    def compute(**values: numpy.ndarray) -> numpy.ndarray:
-        return numpy.max([numpy.linalg.norm(force, axis=-1) for force in pressing(list(values.values()))], axis=0)
+    def compute(word: str, **values: numpy.ndarray) -> numpy.ndarray:
+        return numpy.max([numpy.linalg.norm(force, axis=-1) for force in pressing(word, list(values.values()))], axis=0)
 
     for word, fields in {"raising": ("raising",), "lowering": ("lowering",), "at rest": ("holding_least", "holding_most")}.items():
-        inputs = {f"{field} {i}": getattr(solution.runs[t.rope][t.run], field) for field in fields for i, t in enumerate(touches)} | own
+        inputs = {
+            f"{field} {i}": getattr(solution.runs[t.rope][t.run], field) for field in fields for i, t in enumerate(touches[word])
+        } | own
         sign = Sign(f"R_{name}, {word}", f"force on the {name}, {word}", "N")
-        forces[word] = solution.working.solve_in_numbers(sign, compute, HOW_HINGE, "sum of forces", **inputs)
+        forces[word] = solution.working.solve_in_numbers(sign, partial(compute, word), HOW_HINGE, "sum of forces", **inputs)
     return _greatest(solution, name, forces, pressing)
 
 
@@ -202,15 +216,46 @@ def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
     return compute
 
 
-def _reaction(solution: Solution, name: str, touches: list[_Touch]) -> Reaction:
+def _reaction(solution: Solution, name: str, touches: Touches) -> Reaction:
+    """The force on a fixed place. At rest every run may pull with its least or its greatest: the worst mixture counts, which says rather too much."""
     working = solution.working
     forces: dict[str, Line] = {}
-    for word, field in CASES.items():
-        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
+
+    def vectors(word: str, values: list[numpy.ndarray]) -> list[numpy.ndarray]:
+        return [force for pulls in _mixtures(touches[word], values) for force in _resultants(solution, touches[word], pulls)]
+
+    def compute(word: str, **values: numpy.ndarray) -> numpy.ndarray:
+        magnitude = _magnitude(solution, touches[word])
+        return numpy.max(
+            [magnitude(**{f"t{i}": p for i, p in enumerate(pulls)}) for pulls in _mixtures(touches[word], list(values.values()))], axis=0
+        )
+
+    for word, fields in CASES.items():
+        inputs = {f"{field} {i}": getattr(solution.runs[t.rope][t.run], field) for field in fields for i, t in enumerate(touches[word])}
         sign = Sign(f"R_{name}, {word}", f"force on {name}, {word}", "N")
-        forces[word] = working.solve_in_numbers(sign, _magnitude(solution, touches), HOW, "sum of forces", **inputs)
+        forces[word] = working.solve_in_numbers(sign, partial(compute, word), HOW, "sum of forces", **inputs)
     moment = _base_moment(solution, touches) if name == "winch" else None
-    return _greatest(solution, name, forces, lambda pulls: _resultants(solution, touches, pulls), moment)
+    return _greatest(solution, name, forces, vectors, moment)
+
+
+def _mixtures(touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[list[numpy.ndarray]]:
+    """Every way to mix least and greatest pulls of the runs that meet; while moving, the one way there is.
+
+    Runs that pull the way of all together are at their greatest in the worst mixture, so only those that pull against it are also tried at their
+    least where they are many.
+    """
+    many = len(touches)
+    most, least = pulls[:many], pulls[many:]
+    if not least:
+        return [most]
+    along = [t.along.mean(axis=0) for t in touches]
+    whole = sum(along)
+    mixed = [i for i in range(many) if many <= MOST_MIXED or along[i] @ whole < 0][:MOST_MIXED]
+    found = []
+    for chosen in product((False, True), repeat=len(mixed)):
+        low = {i for i, is_low in zip(mixed, chosen, strict=True) if is_low}
+        found.append([least[i] if i in low else most[i] for i in range(many)])
+    return found
 
 
 def _greatest(solution: Solution, name: str, forces: dict[str, Line], vectors, moment: Line | None = None) -> Reaction:
@@ -219,23 +264,23 @@ def _greatest(solution: Solution, name: str, forces: dict[str, Line], vectors, m
     source, index = solution.working.where(greatest)
     word = next(w for w, line in forces.items() if line is source)
     values = [numpy.broadcast_to(line.value, solution.travel.heights_m.shape) for line in source.inputs.values()]
-    at_worst = max((f[index] for f in vectors(values)), key=numpy.linalg.norm)
+    at_worst = max((f[index] for f in vectors(word, values)), key=numpy.linalg.norm)
     height, angle = float(solution.travel.heights_m[index]), solution.travel.angle_rad(index)
     return Reaction(name, greatest, word, height, *(float(c) for c in at_worst), moment, angle)
 
 
-def _base_moment(solution: Solution, touches: list[_Touch]) -> Line:
+def _base_moment(solution: Solution, touches: Touches) -> Line:
     """The moment about the middle of the winch's base, or about the drum's axis where the base is not stated."""
     drum = solution.rig.drive.drum
     base = numpy.array(coordinates(drum.base or drum.at))
     about = "its base" if drum.base else "the drum's axis (the place of the base is not stated)"
     lines = []
-    for word, field in CASES.items():
-        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches)}
+    for word, (field, *_) in CASES.items():
+        inputs = {f"t{i}": getattr(solution.runs[t.rope][t.run], field) for i, t in enumerate(touches[word])}
         sign = Sign(f"M_winch, {word}", f"moment on the winch about {about}, {word}", "N·m")
         lines.append(
             solution.working.solve_in_numbers(
-                sign, _moment(solution, touches, base), "moments of the rope pulls", "sum of moments", **inputs
+                sign, _moment(solution, touches[word], base), "moments of the rope pulls", "sum of moments", **inputs
             )
         )
     return solution.working.extreme(Sign("M_winch", f"greatest moment on the winch about {about}", "N·m"), lines)

@@ -13,6 +13,7 @@ from rigcheck.statics.poses import Poses
 ROUNDS = 40
 FEWER = 4  # where many stations at once lose their way, a quarter of them is tried
 HALVINGS = 12
+LOOSE = 1e-9  # of the greatest singular value: less is a way to move that nothing decides, such as spinning under one hook
 SMOOTH = 0.05  # of the fastest step: what steps from station to station may differ from the speeds there
 
 State = tuple[Poses, dict[str, Path], dict[str, numpy.ndarray], numpy.ndarray, numpy.ndarray]
@@ -24,21 +25,29 @@ class Equations(Protocol):
 
     def at(self, unknown: numpy.ndarray, at: numpy.ndarray) -> State: ...
 
+    def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
+        """Which ropes hang slack, (stations, ropes): where one comes taut, speeds change at once."""
+        ...
+
 
 def speeds_of(matrix: numpy.ndarray) -> numpy.ndarray:
     """All velocities per unit of progress, (stations, unknowns)."""
     wanted = numpy.zeros(matrix.shape[1])
     wanted[-1] = 1.0
-    return numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix), wanted)
+    return numpy.einsum("hij,j->hi", numpy.linalg.pinv(matrix, rcond=LOOSE), wanted)
 
 
-def poses_along(layout: Equations, at: numpy.ndarray, speed: numpy.ndarray, *, in_parts: bool) -> State:
-    """Poses, paths, growth, matrix and what is left of the equations at every station.
+def poses_along(
+    layout: Equations, at: numpy.ndarray, speed: numpy.ndarray, *, in_parts: bool, begin: numpy.ndarray | None = None
+) -> tuple[numpy.ndarray, State]:
+    """The unknowns at every station, and poses, paths, growth, matrix and what is left of the equations there.
+
+    `begin` is where the unknowns are at no progress, zero if left out, and `speed` how they change from there on.
 
     All stations at once from a straight guess. Where something turns about a hinge (`in_parts`) that may be too far for one step: then
     some stations at a time, each part from where the one before it ended, and at last one by way of places between.
     """
-    here, begun, many = numpy.zeros(len(speed)), 0.0, len(at)
+    here, begun, many = numpy.zeros(len(speed)) if begin is None else begin, 0.0, len(at)
     done: list[numpy.ndarray] = []
     while (known := sum(map(len, done))) < len(at):
         part = at[known : known + many]
@@ -48,12 +57,12 @@ def poses_along(layout: Equations, at: numpy.ndarray, speed: numpy.ndarray, *, i
             here, speed, begun = found[0], speeds[0], float(part[0])
             continue
         try:
-            found, state = _settled(layout, here + (part - begun)[:, None] * speed, part)
+            found, state = settled(layout, here + (part - begun)[:, None] * speed, part)
             speeds = speeds_of(state[3])
-            if in_parts and not _is_one_way(found, speeds, part):
+            if in_parts and not _is_one_way(layout, found, speeds, part):
                 raise _no_pose()
             if len(part) == len(at):
-                return state
+                return found, state
         except GeometryError:
             if not in_parts:
                 raise
@@ -61,15 +70,16 @@ def poses_along(layout: Equations, at: numpy.ndarray, speed: numpy.ndarray, *, i
             continue
         done.append(found)
         here, speed, begun = found[-1], speeds[-1], float(part[-1])
-    return layout.at(numpy.concatenate(done), at)
+    unknown = numpy.concatenate(done)
+    return unknown, layout.at(unknown, at)
 
 
 def _by_halves(layout: Equations, here: numpy.ndarray, begun: float, speed: numpy.ndarray, target: float, halvings: int = HALVINGS):
     """The unknowns and the speeds at one station, (1, unknowns) each, by way of places half-way where one step would be too far."""
     try:
-        found, state = _settled(layout, (here + (target - begun) * speed)[None], numpy.array([target]))
+        found, state = settled(layout, (here + (target - begun) * speed)[None], numpy.array([target]))
         speeds = speeds_of(state[3])
-        if _is_one_way(numpy.stack([here, found[0]]), numpy.stack([speed, speeds[0]]), numpy.array([begun, target])):
+        if _is_one_way(layout, numpy.stack([here, found[0]]), numpy.stack([speed, speeds[0]]), numpy.array([begun, target])):
             return found, speeds
     except GeometryError:
         if not halvings:
@@ -81,12 +91,12 @@ def _by_halves(layout: Equations, here: numpy.ndarray, begun: float, speed: nump
     return _by_halves(layout, half[0], middle, speeds[0], target, halvings - 1)
 
 
-def _settled(layout: Equations, unknown: numpy.ndarray, at: numpy.ndarray):
+def settled(layout: Equations, unknown: numpy.ndarray, at: numpy.ndarray):
     """The unknowns in the poses that keep to the lengths of the ropes, found by Newton's method from a guess, and their state."""
     for _ in range(ROUNDS):
         state = layout.at(unknown, at)
         *_, matrix, left = state
-        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix), left)
+        step = numpy.einsum("hij,hj->hi", numpy.linalg.pinv(matrix, rcond=LOOSE), left)
         if numpy.max(numpy.abs(step)) < 1e-12:
             return unknown, state
         unknown = unknown - step
@@ -98,8 +108,13 @@ def _no_pose() -> GeometryError:
                          right="Check the travel, the guide and the lengths of the ropes.")  # fmt: skip
 
 
-def _is_one_way(unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
-    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not."""
+def _is_one_way(layout: Equations, unknown: numpy.ndarray, speeds: numpy.ndarray, at: numpy.ndarray) -> bool:
+    """Whether the steps from station to station agree with the speeds there: a jump to another pose does not.
+
+    A step over which a rope comes taut or goes slack is left out, since speeds change there.
+    """
     steps, passed = numpy.diff(unknown, axis=0), numpy.diff(at)[:, None]
     off = numpy.abs(steps - (speeds[1:] + speeds[:-1]) / 2 * passed)
-    return bool(numpy.all(off <= SMOOTH * passed * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))
+    slack = layout.slack(unknown)
+    same = numpy.all(slack[1:] == slack[:-1], axis=1)
+    return bool(numpy.all(off[same] <= SMOOTH * passed[same] * numpy.max(numpy.abs(speeds), axis=0) + 1e-9))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -9,6 +10,7 @@ import numpy
 
 from rigcheck.formula import Sign
 from rigcheck.statics.holding import HoldingRanges
+from rigcheck.statics.readings import Readings
 from rigcheck.statics.travel import Travel, weight_shares
 from rigcheck.working import Line, Working
 
@@ -16,17 +18,18 @@ HOW = "each sheave holds any ratio between η and 1/η: linear program"
 
 
 def holding_lines(
-    travel: Travel, working: Working, weights: dict[str, Line], efficiencies: dict[str, Line]
+    working: Working, weights: dict[str, Line], efficiencies: dict[str, Line], ways: list[Readings], kept: list[int]
 ) -> dict[str, list[tuple[Line, Line]]]:
-    """For every run of every rope the least and the greatest pull at rest."""
+    """For every run of every rope the least and the greatest pull at rest.
+
+    What hangs free may come to rest anywhere between where it hangs while raising and while lowering: the ranges of the places in `ways` are
+    put together, from the equations `kept` there.
+    """
     distinct = list(dict.fromkeys(efficiencies.values()))
     inputs = {f"w{i}": line for i, line in enumerate(weights.values())} | {f"e{i}": line for i, line in enumerate(distinct)}
-    ranges = _Ranges(
-        travel,
-        weight_shares(travel),
-        list(weights),
-        [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()],
-    )
+    travel = ways[0].travel
+    sheaves = [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()]
+    ranges = _HungRanges(ways, kept, sheaves) if ways[0].is_hung else _Ranges(travel, weight_shares(travel), list(weights), sheaves)
     found = {}
     for r, (rope, growth) in enumerate(travel.growth.items()):
         found[rope] = []
@@ -76,6 +79,43 @@ class _Ranges:
         shape = numpy.broadcast_shapes(*(value.shape for value in values.values()), (self.heights,))
         along = {name: numpy.broadcast_to(value, shape) for name, value in values.items()}
         return HoldingRanges(self.lifts, [numpy.array([along[f"e{i}"] for i in row]).reshape(len(row), *shape) for row in self.sheaves])
+
+
+class _HungRanges:
+    """The ranges of what hangs free, which hangs elsewhere under other weights."""
+
+    def __init__(self, ways: list[Readings], kept: list[int], sheaves: list[list[int]]):
+        self.ways, self.kept, self.sheaves = ways, kept, sheaves
+        self.answer = _Kept(self._ranges)
+
+    def of(self, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+        """Two lists of arrays (runs, ..., heights): least and most."""
+        return self.answer.of(values)
+
+    def _ranges(self, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+        found = [self._hanging(way, values) for way in self.ways]
+        least, most = (list(zip(*side, strict=True)) for side in zip(*found, strict=True))
+        return [numpy.minimum.reduce(side) for side in least], [numpy.maximum.reduce(side) for side in most]
+
+    def _hanging(self, way: Readings, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
+        weights, shape = [], ()
+        for j in self.kept:
+            rises = {body: way.read(lambda t, j=j, body=body: weight_shares(t)[j][body], values) for body in weight_shares(way.travel)[j]}
+            weights.append(sum(values[way.names[body]] * rise for body, rise in rises.items()))
+            shape = weights[-1].shape
+        lifts = [
+            numpy.array([
+                numpy.stack([way.read(lambda t, r=rope, k=k, j=j: -t.growth[r][k][:, j], values).ravel() for j in self.kept], axis=-1)
+                for k in range(len(growth))
+            ])
+            for rope, growth in way.travel.growth.items()
+        ]  # fmt: skip
+        rubbing = [
+            numpy.array([numpy.broadcast_to(values[f"e{i}"], shape).ravel() for i in row]).reshape(len(row), math.prod(shape))
+            for row in self.sheaves
+        ]
+        least, most = HoldingRanges(lifts, rubbing).at(numpy.array([weight.ravel() for weight in weights]))
+        return [part.reshape(-1, *shape) for part in least], [part.reshape(-1, *shape) for part in most]
 
 
 class _Kept:

@@ -57,19 +57,25 @@ class Progress:
         self.turning = next((j for j, f in enumerate(free) if rig.swings and f.body == rig.carrier(rig.load_name)), None)
         self.drawn = Poses(rig, free, numpy.zeros((1, len(free))))
         self.drawn_up_m = float(self.drawn.reference(rig.load_name)[0, 1])
+        self.begun = 0.0
         rise = self._rise(self.drawn)[0]
         self.sense = -1.0 if self.turning is not None and rise[self.turning] < -1e-9 else 1.0
         self.rises_at_first = bool(numpy.any(numpy.abs(rise) > 1e-9))
+
+    def begins_at(self, poses: Poses) -> None:
+        """Count from this pose: what hangs free comes to rest a little off where it is drawn."""
+        self.drawn_up_m += float(self.heights_m(poses)[0])
+        self.begun += float(self.of(poses)[0])
 
     def turn_round(self) -> None:
         self.sense = -self.sense
 
     def heights_m(self, poses: Poses) -> numpy.ndarray:
-        """The load's reference point above where it is drawn."""
+        """The load's reference point above its lowest place."""
         return poses.reference(self.rig.load_name)[:, 1] - self.drawn_up_m
 
     def of(self, poses: Poses) -> numpy.ndarray:
-        return self.heights_m(poses) if self.turning is None else self.sense * poses.q[:, self.turning]
+        return self.heights_m(poses) if self.turning is None else self.sense * poses.q[:, self.turning] - self.begun
 
     def growth(self, poses: Poses) -> numpy.ndarray:
         """d(progress)/dq, (stations, coordinates)."""

@@ -7,20 +7,32 @@ one more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy
 
 from rigcheck import units, whereabouts
-from rigcheck.errors import ClashError, GeometryError, NotHeldError
+from rigcheck.errors import ClashError, GeometryError
 from rigcheck.rig.model import Rig
-from rigcheck.statics import motion, paths, settling
+from rigcheck.statics import hanging, motion, settling
+from rigcheck.statics.formulas import GRAVITY_M_S2
+from rigcheck.statics.hanging import Hanging
+from rigcheck.statics.layout import Layout, driven_end
 from rigcheck.statics.motion import Motion
 from rigcheck.statics.paths import Path
-from rigcheck.statics.poses import Freedom, Poses, freedoms
-from rigcheck.statics.stations import Progress, Stations, heights
+from rigcheck.statics.poses import Freedom, Poses
+from rigcheck.statics.settling import State
+from rigcheck.statics.stations import Stations, heights
 
 STEP_KEPT_M = 1e-3  # falls that part by more than a millimetre along the travel do not both stay taut
+
+
+@dataclass(frozen=True)
+class Hung:
+    """The balance that what hangs free has settled in, and its unknowns at every station."""
+
+    balance: Hanging
+    unknown: numpy.ndarray
 
 
 @dataclass(frozen=True)
@@ -36,6 +48,7 @@ class Travel:
     motion: Motion
     mismatch_m: numpy.ndarray
     stations: Stations
+    hung: Hung | None = None
 
     @property
     def angles_rad(self) -> numpy.ndarray | None:
@@ -55,71 +68,6 @@ class Travel:
         return whereabouts.standing(float(self.heights_m[index]), self.angle_rad(index))
 
 
-def driven_end(rig: Rig, rope: str) -> int | None:
-    """0 if the rope's first end is on the drum or in the hand, -1 if its last is, None if neither."""
-    for end in (0, -1):
-        stop = rig.ropes[rope].path[end]
-        if hasattr(stop, "wound_on") or hasattr(stop, "pulled_by_hand_at"):
-            return end
-    return None
-
-
-def take_in_shares(rig: Rig) -> numpy.ndarray:
-    """Rope taken in by each rope while the drive's first rope takes in one metre."""
-    radii = [paths.drum_radius(rig, n) if rig.drive.kind == "winch" else 1.0 for n in rig.ropes]
-    driven = [driven_end(rig, n) is not None for n in rig.ropes]
-    first = radii[driven.index(True)]
-    return numpy.array([radius / first if on else 0.0 for radius, on in zip(radii, driven, strict=True)])
-
-
-class _Layout:
-    """Lays all ropes in an array of poses and compares their lengths with what they must be."""
-
-    def __init__(self, rig: Rig):
-        self.rig, self.free = rig, freedoms(rig)
-        self.progress = Progress(rig, self.free)
-        self.drawn = self.progress.drawn
-        self.drawn_stops = {rope: paths.stops(rig, rope, self.drawn) for rope in rig.ropes}
-        self.shares = take_in_shares(rig)
-        if not self.progress.rises_at_first and not rig.swings:
-            raise NotHeldError(
-                f'the load "{rig.load_name}" cannot rise: its guide runs level', where="bodies", right="Give its guide an upward direction."
-            )
-        laid = {rope: self.lay(rope, self.drawn, None) for rope in rig.ropes}
-        self.drawn_growth = {rope: motion.run_growth(path, self.drawn) for rope, path in laid.items()}
-        stated = {rope: rig.ropes[rope].length for rope in laid if driven_end(rig, rope) is None}
-        self.lengths = numpy.array([stated[rope].value if stated.get(rope) else path.length[0] for rope, path in laid.items()])
-
-    def lay(self, rope: str, poses: Poses, at: numpy.ndarray | None) -> Path:
-        chain = paths.with_marks(paths.stops(self.rig, rope, poses), self.drawn_stops[rope])
-        return paths.trace(rope, chain, None if at is None else Stations(at, self.rig.swings))
-
-    @property
-    def drawn_matrix(self) -> numpy.ndarray:
-        return self.matrix(self.drawn_growth, self.drawn)[0]
-
-    def at(
-        self, unknown: numpy.ndarray, at: numpy.ndarray
-    ) -> tuple[Poses, dict[str, Path], dict[str, numpy.ndarray], numpy.ndarray, numpy.ndarray]:
-        """Poses, paths, growth, the matrix of the equations and what is left of them."""
-        poses = Poses(self.rig, self.free, unknown[:, :-1])
-        laid = {rope: self.lay(rope, poses, at) for rope in self.rig.ropes}
-        growth = {rope: motion.run_growth(path, poses) for rope, path in laid.items()}
-        left = [
-            path.length + share * unknown[:, -1] - length
-            for path, share, length in zip(laid.values(), self.shares, self.lengths, strict=True)
-        ]
-        left.append(self.progress.of(poses) - at)
-        return poses, laid, growth, self.matrix(growth, poses), numpy.stack(left, axis=1)
-
-    def matrix(self, growth: dict[str, numpy.ndarray], poses: Poses) -> numpy.ndarray:
-        """One row for each rope and one for the height, one column for each coordinate and one for the rope taken in, at every height."""
-        sums = [part.sum(axis=0) for part in growth.values()]
-        rows = [numpy.column_stack([row, numpy.full(len(row), share)]) for row, share in zip(sums, self.shares, strict=True)]
-        rows.append(numpy.column_stack([self.progress.growth(poses), numpy.zeros(len(sums[0]))]))
-        return numpy.stack(rows, axis=1)
-
-
 def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     """The pose, the lines of the ropes and the motion at every height.
 
@@ -127,27 +75,42 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
     GeometryError where a rope cannot run as stated.
     """
     at = heights(rig) if at is None else numpy.asarray(at, dtype=float)
-    layout = _Layout(rig)
+    layout = Layout(rig)
     stations = Stations(at, rig.swings)
-    _refuse_unheld(layout, layout.drawn_matrix)
+    if not layout.is_held:
+        hung = Hanging(layout, {name: numpy.array([body.mass.value * GRAVITY_M_S2]) for name, body in rig.bodies.items()})
+        unknown, state = hanging.along(hung, at)
+        return of_hung(hung, stations, unknown, state)
     speed = settling.speeds_of(layout.drawn_matrix[None])[0]
     if rig.swings and not layout.progress.rises_at_first and speed[-1] < 0:
         layout.progress.turn_round()
         speed = -speed
     turns = any(free.hinge is not None for free in layout.free)
-    poses, laid, growth, matrix, left = settling.poses_along(layout, at, speed, in_parts=turns)
+    _, (poses, laid, growth, matrix, left) = settling.poses_along(layout, at, speed, in_parts=turns)
     _refuse_clash(rig, matrix, left, stations)
-    speeds = settling.speeds_of(matrix)
-    _refuse_dead_centre(speeds[:, -1], stations)
+    return _travel(layout, stations, poses, laid, growth, settling.speeds_of(matrix), left)
+
+
+def of_hung(hung: Hanging, stations: Stations, unknown: numpy.ndarray, state: State) -> Travel:
+    """The travel of a rig in which something hangs free, from where it has settled."""
+    poses, laid, growth, matrix, left = state
+    n = len(hung.layout.free)
+    found = _travel(hung.layout, stations, poses, laid, growth, settling.speeds_of(matrix), left[:, n:-1])
+    return replace(found, hung=Hung(hung, unknown))
+
+
+def _travel(layout: Layout, stations: Stations, poses, laid, growth, speeds, left) -> Travel:
+    rig = layout.rig
+    _refuse_dead_centre(speeds[:, len(layout.free)], stations)
     height = _heights(layout, poses, stations)
     for exact in (0.0, 1.0, -1.0):
         speeds = numpy.where(numpy.abs(speeds - exact) < 1e-12, exact, speeds)
+    q_speeds, take_in = speeds[:, : len(layout.free)], speeds[:, len(layout.free)]
     flow = {}
     for rope, share in zip(rig.ropes, layout.shares, strict=True):
-        fed = -share * speeds[:, -1] if driven_end(rig, rope) == 0 else numpy.zeros(len(at))
-        flow[rope] = motion.flows(growth[rope], speeds[:, :-1], fed)
-    moving = Motion(speeds[:, :-1], speeds[:, -1], flow)
-    return Travel(rig, layout.free, height, poses, laid, growth, moving, left[:, : len(rig.ropes)], stations)
+        fed = -share * take_in if driven_end(rig, rope) == 0 else numpy.zeros(len(stations.values))
+        flow[rope] = motion.flows(growth[rope], q_speeds, fed)
+    return Travel(rig, layout.free, height, poses, laid, growth, Motion(q_speeds, take_in, flow), left[:, : len(rig.ropes)], stations)
 
 
 def _refuse_dead_centre(take_in: numpy.ndarray, stations: Stations) -> None:
@@ -162,7 +125,7 @@ def _refuse_dead_centre(take_in: numpy.ndarray, stations: Stations) -> None:
                      where="limits, swing", right="Shorten the swing, or lead the rope off farther from the hinge.")  # fmt: skip
 
 
-def _heights(layout: _Layout, poses: Poses, stations: Stations) -> numpy.ndarray:
+def _heights(layout: Layout, poses: Poses, stations: Stations) -> numpy.ndarray:
     """The height of the load at every station; the drawn pose must be the lowest."""
     if not stations.are_angles:
         return stations.values
@@ -181,20 +144,6 @@ def weight_shares(travel: Travel) -> list[dict[str, numpy.ndarray]]:
         together = travel.rig.moving_as_one(free.body)
         found.append({body: poses.moved_by(body, poses.centre_of_gravity(body))[:, j, 1] for body in together})
     return found
-
-
-def _refuse_unheld(layout: _Layout, matrix: numpy.ndarray) -> None:
-    scale = numpy.max(numpy.abs(matrix), axis=0, keepdims=True)
-    _, sizes, directions = numpy.linalg.svd(matrix / numpy.where(scale > 0, scale, 1.0))
-    rank = int(numpy.sum(sizes > 1e-9))
-    if rank >= matrix.shape[1]:
-        return
-    loose = numpy.abs(directions[-1])
-    j = int(numpy.argmax(loose[:-1]))
-    freedom = layout.free[j]
-    how = f"from {freedom.words}" if freedom.tilts else f"from moving {freedom.words}"
-    raise NotHeldError(f'nothing holds the body "{freedom.body}" {how}', where="bodies",
-                       right="Add a rope that holds it, run it in a guide, or have it held level.")  # fmt: skip
 
 
 def _refuse_clash(rig: Rig, matrix: numpy.ndarray, left: numpy.ndarray, stations: Stations) -> None:

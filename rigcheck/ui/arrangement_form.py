@@ -8,12 +8,11 @@ from rigcheck import units
 from rigcheck.errors import RigcheckError
 from rigcheck.rig.arrangements import ARRANGEMENTS, Choice, Input
 from rigcheck.rig.arrangements.inputs import UNKNOWN
+from rigcheck.ui import begin_differs, faults_view, field_input, finding_out, letters, measuring_sheet_view, session
 from rigcheck.ui import draft as drafts
-from rigcheck.ui import faults_view, field_input, finding_out, letters, measuring_sheet_view, session
 from rigcheck.ui.draft import answer_path, label_unit
 from rigcheck.ui.field_words import with_unit_in_label
-from rigcheck.ui.path_words import in_words
-from rigcheck.ui.plain_text import escaped, in_html
+from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.typed import in_field, with_unit
 
 
@@ -56,20 +55,35 @@ def _input(item: Input, letter: str, text: str, fault: RigcheckError | None) -> 
         faults_view.beside(fault.wrong, fault.right)
     else:
         field_input.in_units_shown(text, item.kind)
+        if item.key == "drum_diameter":
+            _tell_width()
+        elif item.key == "rope_diameter":
+            _tell_size()
+
+
+def _tell_width() -> None:
+    """A form that asks for no width of the drum says where that is typed, and what waits for it."""
+    if session.draft().at(("drive", "drum", "width")) is None:
+        streamlit.caption("Whether the rope fits on the drum cannot be told until its width is typed: Change parts, drum.")
+
+
+def _tell_size() -> None:
+    """Beside the diameter: where the catalogue lists no rope of that material in it; what is known of the rope stays."""
+    if told := begin_differs.size_not_listed(session.draft()):
+        streamlit.caption(escaped(told))
 
 
 def _choice(item: Choice, letter: str, chosen: str, fault: RigcheckError | None) -> None:
-    key = _key(item.key)
-    index = item.options.index(chosen)
-    streamlit.selectbox(
-        f"{letter} · {item.label}", item.options, index=index, key=key, help=item.help or None, on_change=_choose, args=(item.key, key)
-    )
+    key, options = _key(item.key), item.options if chosen in item.options else (*item.options, chosen)
+    streamlit.selectbox(f"{letter} · {item.label}", options, index=options.index(chosen), key=key, help=item.help or None,
+                        accept_new_options=item.most is not None, on_change=_choose, args=(item.key, key))  # fmt: skip
     if fault is not None:
         faults_view.beside(fault.wrong, fault.right)
 
 
 def _key(answer: str) -> str:
-    return f"answer {session.opened()} {session.system()} {answer}"
+    """A field is made anew when its answer was changed elsewhere, so that it never shows what stood there before."""
+    return f"answer {session.opened()} {session.system()} {session.taken_over(answer)} {answer}"
 
 
 def _answer(answer: str, key: str, shown: str, unit: str) -> None:
@@ -83,16 +97,10 @@ def _choose(answer: str, key: str) -> None:
 
 
 def _told_by_hand() -> None:
-    """Where the rig is another one than the numbers of this form say, and which numbers are not those of this rig yet."""
+    """What of the rig no field of this form says, and which numbers are not those of this rig yet."""
     draft = session.draft()
-    told = []
-    if by_hand := [path for path in draft.changed_by_hand() if path[:1] != ("notes",) and "notes" not in path]:
-        shown = "; ".join(f"{in_words(path)} {_value(draft.at(path))}" for path in by_hand)
-        told.append(f"Changed elsewhere since, and it counts instead of what stands here: {shown}.")
-    if draft.dropped:
-        told.append(f"Gave way to what was typed here last: {'; '.join(in_words(path) for path in draft.dropped)}.")
-    if told:
-        streamlit.html("".join(f'<p class="rc-stale">{in_html(words)}</p>' for words in told))
+    if told := begin_differs.in_html_words(draft):
+        streamlit.html(told)
     if unconfirmed := drafts.not_given(draft):
         streamlit.caption(escaped(f"Not yours yet: {_all_or(unconfirmed)} as the form began. Type or choose your own, or the same again."))
         streamlit.button("They are all right as they stand", key="confirm", type="tertiary", on_click=session.confirm_answers,
@@ -101,12 +109,3 @@ def _told_by_hand() -> None:
 
 def _all_or(labels: list[str]) -> str:
     return f"{', '.join(labels)} stand" if session.draft().given else "everything stands"
-
-
-def _value(value) -> str:
-    if value is None:
-        return "not stated"
-    if isinstance(value, dict | list):
-        return ""
-    told = field_input.comes_to(value)
-    return f"{value} ({told})" if told else str(value)

@@ -13,14 +13,15 @@ from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.field_input import Form
 from rigcheck.ui.model_fields import fields_of
 
-GUIDED, TILTING, LEVEL, HINGED, CARRIED = WAYS = (
+GUIDED, TILTING, LEVEL, FREE, HINGED, CARRIED = WAYS = (
     "in a straight guide, held level",
     "in a straight guide, free to tilt",
     "without turning, held by its ropes alone",
+    "hanging free: it swings and turns as its weight takes it",
     "turning about a hinge",
     "fixed on another body, as one piece with it",
 )
-_KINDS = {LEVEL: "level", HINGED: "hinged", CARRIED: "carried"}
+_KINDS = {LEVEL: "level", FREE: "free", HINGED: "hinged", CARRIED: "carried"}
 _PICKS = next(field for field in fields_of(model.Body) if field.name == "picks")
 
 

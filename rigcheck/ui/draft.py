@@ -13,8 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from pydantic import ValidationError
 
-from rigcheck import units
-from rigcheck.errors import InputError, QuantityError, RigcheckError
+from rigcheck.errors import RigcheckError
 from rigcheck.rig import faults, files
 from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement, Choice, Input
 from rigcheck.rig.arrangements.inputs import UNKNOWN
@@ -104,7 +103,7 @@ class Draft:
 
     def changed_by_hand(self) -> list[Path]:
         """The fields that no longer stand as the arrangement made them."""
-        return [] if self.made is None else sorted(_differences(self.made, self.data), key=str)
+        return [] if self.made is None else sorted(differences(self.made, self.data), key=str)
 
 
 def of_rig(rig: Rig, origin: str) -> Draft:
@@ -115,7 +114,7 @@ def of_rig(rig: Rig, origin: str) -> Draft:
 def of_arrangement(slug: str) -> Draft:
     """A draft that begins as an arrangement with the values its form begins with."""
     arrangement = ARRANGEMENTS[slug]
-    data = _made(arrangement, arrangement.defaults(), frozenset())
+    data = made_of(arrangement, arrangement.defaults(), frozenset())
     return Draft(data, ARRANGEMENT, arrangement=slug, answers=arrangement.defaults(), made=data)
 
 
@@ -125,10 +124,13 @@ def answered(draft: Draft, key: str, text: str, typed: str | None = None) -> Dra
     texts = {path: shown for path, shown in draft.typed.items() if path != answer_path(key)}
     if typed is not None and typed != text:
         texts[answer_path(key)] = typed
+    other_gears = key in ("ratio", "worked_by") and draft.answers.get(key) != text
     draft = replace(draft, answers={**draft.answers, key: text}, typed=texts, given=draft.given | {key})
     if answer_faults(draft):
         return draft
-    made = _made(arrangement, _with_units(arrangement, draft.answers), draft.given)
+    made = made_of(arrangement, in_label_units(arrangement, draft.answers), draft.given)
+    if not other_gears:
+        made = _with_gears_of(draft.made, made)
     data, dropped = _kept(draft.made, draft.data, made)
     texts = {path: text for path, text in draft.typed.items() if path not in dropped}
     return replace(draft, data=data, made=made, typed=texts, dropped=tuple(dropped))
@@ -156,7 +158,7 @@ def _as_begun(arrangement: Arrangement, answers: Mapping[str, str], given: froze
     return numbers, choices
 
 
-def _made(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset[str]) -> dict:
+def made_of(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset[str]) -> dict:
     """The rig of the answers; a number or a choice that nobody gave is noted in it as a guess."""
     data = _plain(arrangement.make(answers))
     for field_name, words, items in zip(("name", "about"), (GUESSED, CHOSEN), _as_begun(arrangement, answers, given), strict=True):
@@ -169,19 +171,22 @@ def _made(arrangement: Arrangement, answers: Mapping[str, str], given: frozenset
 def answer_faults(draft: Draft) -> dict[str, RigcheckError]:
     """What is wrong with the answers, by the key of the answer; what belongs to none of them has the key ""."""
     arrangement = ARRANGEMENTS[draft.arrangement]
-    given = _with_units(arrangement, draft.answers)
-    found: dict[str, RigcheckError] = {}
-    for item in arrangement.inputs:
-        try:
-            units.read(given.get(item.key, ""), item.kind)
-        except QuantityError as fault:
-            found[item.key] = fault
+    given = in_label_units(arrangement, draft.answers)
+    found = arrangement.faults(given)
     if not found:
         try:
             arrangement.make(given)
-        except InputError as fault:
-            found[next((item.key for item in (*arrangement.inputs, *arrangement.choices) if item.label == fault.where), "")] = fault
+        except RigcheckError as fault:
+            found[""] = fault
     return found
+
+
+def _with_gears_of(made_before: dict, made: dict) -> dict:
+    """The newly made rig with its ratio parted as before among the same stages, which may have been changed since."""
+    old, new = (each.get("drive", {}).get("gears") or [] for each in (made_before, made))
+    if [gear["kind"] for gear in old] != [gear["kind"] for gear in new]:
+        return made
+    return {**made, "drive": {**made["drive"], "gears": copy.deepcopy(old)}} if old else made
 
 
 def answer_path(key: str) -> Path:
@@ -194,7 +199,7 @@ def label_unit(default: str) -> str:
     return unit_of(default)
 
 
-def _with_units(arrangement: Arrangement, answers: Mapping[str, str]) -> dict[str, str]:
+def in_label_units(arrangement: Arrangement, answers: Mapping[str, str]) -> dict[str, str]:
     default_units = {item.key: label_unit(item.default) for item in arrangement.inputs}
     return {key: with_unit(text, default_units.get(key, "")) for key, text in answers.items()}
 
@@ -205,17 +210,17 @@ def _plain(rig: Rig) -> dict:
     return json.loads(files.dumps(rig))
 
 
-def _differences(before, after, path: Path = ()) -> dict[Path, object]:
+def differences(before, after, path: Path = ()) -> dict[Path, object]:
     """The leaves of `after` that differ from `before`; None for one that is gone."""
     if isinstance(before, dict) and isinstance(after, dict):
         found: dict[Path, object] = {}
         for key in {**before, **after}:
-            found |= _differences(before.get(key), after.get(key), (*path, key))
+            found |= differences(before.get(key), after.get(key), (*path, key))
         return found
     if isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
         found = {}
         for index, (old, new) in enumerate(zip(before, after, strict=True)):
-            found |= _differences(old, new, (*path, index))
+            found |= differences(old, new, (*path, index))
         return found
     return {} if before == after else {path: after}
 
@@ -224,11 +229,15 @@ def _kept(made_before: dict, data: dict, made: dict) -> tuple[dict, list[Path]]:
     """The newly made rig with the changes by hand put in again, and those that gave way: to a new answer, or for want of a place."""
     draft, dropped = Draft(copy.deepcopy(made), ""), []
     old, new = Draft(made_before, ""), Draft(made, "")
-    for path, value in _differences(made_before, data).items():
+    for path, value in differences(made_before, data).items():
+        if path[-2:-1] == ("notes",) and old.at(noted := (*path[:-2], path[-1])) != new.at(noted):
+            continue  # said of a value that is another one now
+        if path[-1] == "notes" and isinstance(value, dict):
+            value = {field: note for field, note in value.items() if old.at((*path[:-1], field)) == new.at((*path[:-1], field))}
         above = draft.at(path[:-1])
         has_place = isinstance(above, dict) or (isinstance(above, list) and path[-1] < len(above))
         if has_place and old.at(path) == new.at(path):
-            draft = draft.edited(path, value)
+            draft = draft.edited(path, value or None if path[-1] == "notes" else value)
         else:
             dropped.append(path)
     return draft.data, dropped

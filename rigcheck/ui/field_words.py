@@ -34,6 +34,11 @@ _WORDS = {
     ("Guided", "along"): ("Guide's direction", "", "Across and up: 0 and 1 is straight up."),
     ("Guided", "tilts"): ("Free to tilt in the guide", "", "Whether it can turn in the plane of the drawing while it runs."),
     ("Level", "in_depth"): ("Moves towards you and away too", "", "Whether it can move in depth: towards you and away, as you see the drawing."),
+    ("Free", "in_depth"): (
+        "Moves and turns in depth too",
+        "",
+        "Whether it can swing towards you and away, and turn every way, as under a hook; if not, it swings and tilts in the plane of the drawing.",
+    ),
     ("Hinged", "hinge"): ("Hinge", "m", "Across and up to the middle of the hinge's pin."),
     ("Hinged", "axis"): ("Hinge's axis", "", "0, 0, 1 for a hinge seen end on; 1, 0, 0 for one that runs across."),
     ("Carried", "by"): ("Fixed on", "", "The body it moves with as one piece."),

@@ -26,6 +26,7 @@ _WAYS = {
     ("Hinged", "axis"): "Look along the pin: if you see its end from where the drawing is seen, it is 0, 0, 1.",
     ("Carried", "by"): "Move the one by hand: what it is fixed on moves along.",
     ("Level", "in_depth"): "Push it towards the wall and away, with the ropes just taut.",
+    ("Free", "in_depth"): "Push it towards the wall and away, with the ropes just taut.",
     ("Sheave", "on"): "Follow the hook or bolt of the block: does it end in the building, or in something that moves?",
     ("Sheave", "offset"): "A tape from the fixed place, or from the middle of the body's underside, to the axle.",
     ("Sheave", "pitch_diameter"): "Lay a string once round the bottom of the groove, divide its length by 3.1416 and add one rope diameter; or a caliper across the bottom of the groove, and add one rope diameter.",

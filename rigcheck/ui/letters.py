@@ -1,6 +1,6 @@
 """Letters of the fields, the same on the form and on the sheet to print: A, B, C for what an arrangement asks; A1, A2, B1 for the parts of a rig.
 
-Parts are lettered in the order of the rig file and their fields numbered in the order of the form, whether a field is filled in or not:
+The parts of a rig that began as an arrangement take the letters after those of its form, so that no letter means two things. Parts are lettered in the order of the rig file and their fields numbered in the order of the form, whether a field is filled in or not:
 only a part that comes or goes changes the letters after it. What has no input has no letter; the number of a field that is only asked of
 another kind of rope or gear is kept free for it. I and O are left out, since by hand they read as 1 and 0.
 """
@@ -10,7 +10,7 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 from rigcheck.rig import model
-from rigcheck.rig.arrangements import Arrangement
+from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement
 from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.asked_fields import is_asked, may_be_asked
 from rigcheck.ui.draft import Draft, Path
@@ -21,6 +21,7 @@ NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "
 MOVES: dict[str, type[BaseModel]] = {
     "guided": model.Guided,
     "level": model.Level,
+    "free": model.Free,
     "hinged": model.Hinged,
     "carried": model.Carried,
 }
@@ -67,7 +68,8 @@ def of_part(draft: Draft, path: Path, form: type[BaseModel]) -> dict[Path, tuple
 
 def of_parts(draft: Draft) -> dict[Path, str]:
     """The letter of each part, by its path."""
-    return {path: letter(index) for index, (path, _) in enumerate(lettered_parts(draft))}
+    first = len(of_inputs(ARRANGEMENTS[draft.arrangement])) if draft.arrangement is not None else 0
+    return {path: letter(index) for index, (path, _) in enumerate(lettered_parts(draft), start=first)}
 
 
 def lettered_parts(draft: Draft) -> list[tuple[Path, type[BaseModel]]]:

@@ -80,9 +80,11 @@ def sources(assessment: Assessment) -> None:
             found.setdefault(line.source, [])
             if line.sign.meaning not in found[line.source]:
                 found[line.source].append(line.sign.meaning)
+    only_judged: dict[str, list[str]] = {}  # nothing was taken from these but what a check asks
     for check in assessment.checks:
-        if check.source:
-            found.setdefault(check.source, [])
+        if check.source and check.source not in found:
+            only_judged.setdefault(check.source, []).append(f"{check.item}, {check.what}")
+    found |= {source: [f"what is asked of {told[0]}", *told[1:]] for source, told in only_judged.items()}
     plain = _plain(assessment)
     rows = [(in_html(plain(source)), in_html(_some(what))) for source, what in found.items()]
     streamlit.markdown("#### Sources of this rig's answer")
@@ -95,4 +97,4 @@ def _plain(assessment: Assessment) -> Callable[[str], str]:
 
 
 def _some(what: list[str]) -> str:
-    return "; ".join(what[:3]) + (f"; and {len(what) - 3} more" if len(what) > 3 else "") if what else "a required value of a check"
+    return "; ".join(what[:3]) + (f"; and {len(what) - 3} more" if len(what) > 3 else "")

@@ -67,7 +67,7 @@ def _all(draft: Draft, rope: str) -> Iterator[Mend]:
         yield Mend("Turn every sheave of this rope the way the rope lies", guessed)
     for name, body in (draft.at(("bodies",)) or {}).items():
         moves = body.get("moves") or {}
-        if moves.get("kind") == "level" or moves.get("tilts"):
+        if moves.get("kind") in ("level", "free") or moves.get("tilts"):
             yield Mend(f"Run {name} straight up and down in a guide", draft.edited(("bodies", name, "moves"), None))
     for section, name in unused(draft):
         if section == "sheaves":

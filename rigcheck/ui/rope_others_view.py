@@ -85,6 +85,7 @@ def _way_back(standing: Standing) -> None:
     """After a trial: what it turned, and the one press that takes it back."""
     trial = trying.now_on(rope_trial.WHERE)
     if trial is None:
+        trying.tell_ended(rope_trial.WHERE)
         return
     with streamlit.container(border=True):
         streamlit.markdown(escaped(trial.words))

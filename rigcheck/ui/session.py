@@ -21,6 +21,7 @@ from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import draft as drafts
 from rigcheck.ui.answers import answer
+from rigcheck.ui.begin_in_step import in_step
 from rigcheck.ui.cards import FIRST_EXAMPLE
 from rigcheck.ui.draft import EXAMPLE, FILE, Draft, Path
 
@@ -121,6 +122,11 @@ def opened() -> int:
     return streamlit.session_state.opened
 
 
+def taken_over(answer_key: str) -> int:
+    """Grows when an answer took over what was changed elsewhere, so that its field shows that."""
+    return streamlit.session_state.get("taken_over", {}).get(answer_key, 0)
+
+
 def open_example(name: str) -> None:
     _replace(drafts.of_rig(examples.example(name), EXAMPLE))
 
@@ -204,7 +210,18 @@ def _show_again(one: Draft) -> None:
     state.undo, state.redo, state.draft = tuple(state.undo), tuple(state.redo), one
     state.generation += 1
     state.opened += 1
+    now = _good_text_of(one)
+    if now is not None:  # what is told of the last change is told of the one that led here, not of what was taken back
+        is_same_rig = bool(state.undo) and (state.undo[-1].origin, state.undo[-1].at(("name",))) == (one.origin, one.at(("name",)))
+        state.good_text, state.before_text = now, _good_text_of(state.undo[-1]) if is_same_rig else None
     _keep()
+
+
+def _good_text_of(one: Draft) -> str | None:
+    """The rig file of a draft, None where it cannot be read or worked out."""
+    rig, _ = one.read()
+    text = None if rig is None else files.dumps(rig)
+    return text if text is not None and answer(text, system()).assessment is not None else None
 
 
 def standing() -> Standing:
@@ -243,6 +260,12 @@ def before() -> Assessment | None:
     """The assessment of the rig before the last change that could be read."""
     text = streamlit.session_state.before_text
     return answer(text, system()).assessment if text else None
+
+
+def came_from(one: Draft) -> bool:
+    """Whether the present draft is one change after another one."""
+    undo = streamlit.session_state.undo
+    return bool(undo) and undo[-1] is one
 
 
 def is_narrow() -> bool:
@@ -295,7 +318,11 @@ def _push(new: Draft) -> None:
     state = streamlit.session_state
     state.undo = (*state.undo, state.draft)[-UNDO_STEPS:]
     state.redo = ()
-    state.draft = new
+    state.draft = in_step(new)
+    others = [key for key, text in state.draft.answers.items() if new.answers.get(key) != text]
+    if others:
+        counts = state.get("taken_over", {})
+        state.taken_over = {**counts, **{key: counts.get(key, 0) + 1 for key in others}}
     _keep()
 
 

@@ -20,7 +20,6 @@ from rigcheck.working import EXTREME, Line, Working
 
 RAISING, LOWERING, HOLDING = "raising", "lowering", "standing still, most"
 _OF_THE_DRIVE = ("drum", "motor", "cable", "gears", "crank", "brake", "supply")
-_RUNNING_CHECKS = ("motor.starting", "cable.drop")
 _DOUBTS = ("motor.voltage", "motor.figures")
 
 
@@ -107,7 +106,7 @@ def drive_figures(assessment: Assessment) -> DriveFigures:
     if not _runs_as_told(assessment, checks):
         return DriveFigures(**found)
     amps, volts = (line_of(working, each) for each in (motor_formulas.motor_current, motor_formulas.voltage_at_motor))
-    found |= {"start_given": checks["motor.starting"].capacity, "stands": STANDS in checks["cable.drop"].reason, "voltage": volts, "current": amps,
+    found |= {"start_given": _capacity(checks.get("motor.starting")), "stands": STANDS in checks["cable.drop"].reason, "voltage": volts, "current": amps,
               "least_voltage": extreme_of(working, volts), "most_current": extreme_of(working, amps),
               "power_drawn": line_of(working, motor_formulas.power_drawn)}  # fmt: skip
     return DriveFigures(**found, **_motion(working))
@@ -118,8 +117,11 @@ def _capacity(check: Check | None) -> Line | None:
 
 
 def _runs_as_told(assessment: Assessment, checks: Mapping[str, Check]) -> bool:
-    """Whether the checks could follow the motor's line: neither starting nor the cable is open, and nothing contradicts the motor's figures."""
-    told = all(id in checks and checks[id].verdict != CANNOT_TELL for id in _RUNNING_CHECKS)
+    """Whether the checks could follow the motor's line while it runs: the cable is judged by its current, and nothing contradicts its figures.
+
+    Starting may be open all the same, as with a worm of which only the running efficiency is stated.
+    """
+    told = "cable.drop" in checks and checks["cable.drop"].verdict != CANNOT_TELL
     return told and not any(id in checks and checks[id].verdict == CANNOT_TELL for id in _DOUBTS) and assessment.motor_torque_nm is not None
 
 

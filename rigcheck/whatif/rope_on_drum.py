@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rigcheck.checks import drum_formulas as formulas
 from rigcheck.checks.assessment import Assessment
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from rigcheck.working import Line, Working
 
 

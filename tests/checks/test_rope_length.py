@@ -36,6 +36,14 @@ def test_turns_in_a_second_layer_are_longer():
     assert length_of(assessed(data)).length.number == pytest.approx(LAID_M + 2 * TURN_M + math.pi * 0.138)
 
 
+def test_rope_is_bought_for_the_turns_that_are_asked_even_where_fewer_are_left():
+    data = lead_sheave()
+    data["drive"]["drum"]["dead_wraps"] = 0
+    length = length_of(assessed(data))
+    assert length.length.number == pytest.approx(LAID_M + 3 * TURN_M)
+    assert "and 3 turns on the drum" in length.words
+
+
 def test_turns_that_are_not_stated_are_said_to_come_on_top():
     data = lead_sheave()
     del data["drive"]["drum"]["dead_wraps"]

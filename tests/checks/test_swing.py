@@ -1,6 +1,6 @@
 """Whether a lid comes back by itself: judged by the moment of all weights, told with the angle at which it would run on."""
 
-from math import atan, degrees, radians, sin
+from math import atan, degrees, floor, radians, sin
 
 import pytest
 
@@ -24,6 +24,18 @@ def test_a_lid_beyond_the_upright_runs_on_and_the_angle_is_told():
     assert "Once it has swung by 90° the weights turn it on by themselves" in check.reason
     assert check.remedy == "A swing that stops short of 90° or a second rope that holds it back."
     assert check.wants[0] == ("limits", "swing")
+
+
+def test_where_the_swing_is_to_stop_is_told_for_the_lightest_that_the_lid_may_be():
+    """With 19 kg at 1 m along the lid and 0.2 m above it, and 10 kg half a metre behind: tan θ = (19 · 1 - 10 · 0.5) / (19 · 0.2)."""
+    data = lid_by_winch(20.0, swing_deg=85.0, weight_kg=10.0)
+    data["bodies"]["lid"] |= {"mass": "20 kg ± 1 kg", "centre_of_gravity": place(0.0, 0.2)}
+    check = check_of(assessed(data), "swing.over-centre")
+    assert check.verdict == FALLS_SHORT
+    assert f"swung by {degrees(atan((20 - 5) / (20 * 0.2))):.1f}°" in check.reason
+    angle = degrees(atan((19 - 5) / (19 * 0.2)))
+    assert f"a swing that stops short of {floor(angle * 10) / 10}°" in check.remedy
+    assert "worse end of its tolerance" in check.remedy
 
 
 def test_a_lid_that_ends_just_upright_has_nothing_left_that_brings_it_back():

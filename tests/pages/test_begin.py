@@ -6,7 +6,7 @@ import pytest
 
 from rigcheck.rig import examples, files
 from rigcheck.rig.arrangements import ARRANGEMENTS
-from rigcheck.ui import cards
+from rigcheck.ui import cards, trying
 from rigcheck.ui.plain_text import escaped
 
 
@@ -104,8 +104,8 @@ def test_what_was_changed_by_hand_is_kept_when_a_number_of_the_arrangement_chang
     session.by_label("button_group", "Which parts?").set_value("Ropes and ends").run()
     session.type_in("Share of strength left", "0.9").page("Begin").type_in("Mass of the load [kg]", "90")
     assert "With 90 kg" in session.text
-    assert "Changed elsewhere since" in session.html
-    assert "hoist rope: share of strength left" in session.text.replace("\\", "")
+    assert "Changed elsewhere, and no field of this form says it" in session.html
+    assert "hoist rope: share of strength left: not stated → 0.9" in session.html
 
 
 def test_a_rig_file_can_be_opened(session):
@@ -144,17 +144,83 @@ def test_a_page_that_is_loaded_again_takes_up_its_draft(session):
     assert "With 77 kg" in again.text
 
 
-def test_what_was_changed_elsewhere_is_told_over_the_form_and_gives_way_to_what_is_typed_last(session):
+def test_what_was_changed_elsewhere_stands_in_its_field_and_can_be_typed_over(session):
     session.arrangement("straight")
     assert "Not yours yet" in session.text
-    draft = session.app.session_state["draft"]
-    session.app.session_state["draft"] = draft.edited(("ropes", "hoist rope", "diameter"), "5 mm")
-    session.app.run()
-    assert "Changed elsewhere since" in session.html
-    assert "hoist rope: diameter 5 mm" in session.html
+    session.page("Change parts")
+    session.by_label("button_group", "Which parts?").set_value("Ropes and ends").run()
+    session.type_in("Diameter [mm]", "5").page("Begin")
+    assert session.by_label("text_input", "Diameter of the rope [mm]").value == "5 mm"
+    assert "Changed elsewhere" not in session.html
     session.type_in("Diameter of the rope [mm]", "8")
     assert session.app.session_state["draft"].at(("ropes", "hoist rope", "diameter")) == "8 mm"
-    assert "Gave way to what was typed here last: hoist rope: diameter" in session.html
+    assert "Gave way" not in session.html
+    session.press("Undo")
+    assert session.by_label("text_input", "Diameter of the rope [mm]").value == "5 mm"
+
+
+def test_every_fault_of_the_answers_is_told_at_once_each_by_its_field(session):
+    session.arrangement("straight").type_in("Mass of the load [kg]", "heavy").type_in("Height of the head sheave [m]", "1")
+    session.type_in("Diameter of the rope [mm]", "100")
+    for told in ("does not begin with a number", "leaves no room under the head sheave", "is less than twice the diameter of the rope"):
+        assert told in session.text
+
+
+def typed(session, label: str, text: str) -> None:
+    """Type into a choice what is none of its options: the browser sends it as an option of its own."""
+    box = session.by_label("selectbox", label)
+    box.options.append(text)
+    box.set_value(text).run()
+
+
+def test_any_ratio_can_be_typed_and_one_that_is_none_is_told(session):
+    session.arrangement("straight")
+    typed(session, "Gear ratio", "480")
+    assert session.app.session_state["draft"].at(("drive", "gears", 0, "ratio")) == 480
+    assert "guess" in session.app.session_state["draft"].at(("drive", "gears", 0, "notes", "ratio"))
+    assert "older result" not in session.strip
+    typed(session, "Gear ratio", "many")
+    assert not session.app.exception
+    assert "Write a plain number above 1 and at most 10000" in session.text
+    assert session.app.session_state["draft"].at(("drive", "gears", 0, "ratio")) == 480
+
+
+def test_what_waits_for_the_width_of_the_drum_is_told_by_the_drum_until_it_is_typed(session):
+    session.arrangement("straight")
+    assert "cannot be told until its width is typed" in session.text
+    draft = session.app.session_state["draft"]
+    session.app.session_state["draft"] = draft.edited(("drive", "drum", "width"), "200 mm")
+    session.app.run()
+    assert "cannot be told until its width is typed" not in session.text
+
+
+def test_a_change_that_was_taken_back_is_not_credited_to_the_one_before_it(session):
+    session.arrangement("straight").type_in("Mass of the load [kg]", "90").page("Change parts")
+    told = next(text for text in session.html.split("<div") if "The last change" in text).partition("</div>")[0]
+    session.page("Begin").type_in("Diameter of the rope [mm]", "20").press("Undo").page("Change parts")
+    assert told in session.html
+    session.press("Undo")
+    assert "The last change" not in session.html
+
+
+def test_a_trial_ends_with_the_next_change_which_is_said_and_comes_again_when_that_is_taken_back(session):
+    session.arrangement("straight-counterweight").page("Balance")
+    state = session.app.session_state
+    draft = state["draft"].edited(("bodies", "counterweight", "mass"), "70 kg")
+    state["undo"], state["draft"] = (*state["undo"], state["draft"]), draft
+    state["page trials"] = (trying.Trial("weight", "weight of counterweight: 70 kg", draft),)
+    session.app.run()
+    assert "Changed here last: weight of counterweight: 70 kg" in session.text.replace("\\", "")
+    session.page("Begin").type_in("Travel [m]", "1.2").page("Balance")
+    assert "Changed here last" not in session.text
+    assert "weight of counterweight: 70 kg. Something else was changed since" in session.text.replace("\\", "")
+    session.press("Undo")
+    assert "Changed here last: weight of counterweight: 70 kg" in session.text.replace("\\", "")
+
+
+def test_how_hard_one_pulls_stands_beside_the_verdict_of_a_rig_worked_by_hand(session):
+    assert "One person pulls with up to 139.3 N" in session.example("boat-engine").text
+    assert "pulls with up to" not in session.example("kiln-shell").text
 
 
 def test_numbers_that_nobody_gave_are_listed_as_guesses_until_they_are_confirmed(session):

@@ -50,9 +50,10 @@ def test_every_number_an_arrangement_begins_with_is_told_in_us_units_and_not_alt
     texts = [item.default for item in ARRANGEMENTS[slug].inputs]
     assert [field.value for field in us.app.text_input] == [field.value for field in metric.app.text_input] == texts
     with shown_in(US):
-        expected = {item.key: comes_to(item.default, item.kind) for item in ARRANGEMENTS[slug].inputs}
-    assert all(expected[item.key].startswith("= ") for item in ARRANGEMENTS[slug].inputs if item.kind != "angle")
-    assert beneath(us) == [told for told in expected.values() if told]  # degrees are degrees in both
+        expected = [comes_to(item.default, item.kind) for item in ARRANGEMENTS[slug].inputs]
+    angles = [item.kind == "angle" for item in ARRANGEMENTS[slug].inputs]  # degrees are degrees everywhere
+    assert all(told.startswith("= ") != turns for told, turns in zip(expected, angles, strict=True))
+    assert beneath(us) == [told for told in expected if told]
     assert beneath(metric) == []
 
 
@@ -101,5 +102,5 @@ def test_a_fault_stands_alone_beneath_its_field_with_bounds_in_the_units_shown()
 def test_a_change_by_hand_is_told_with_what_it_comes_to():
     draft = drafts.of_arrangement("tackle").edited(("ropes", "hoist rope", "diameter"), "8 mm")
     sessions._kept()["by hand"] = sessions.Kept(draft, None)
-    assert "diameter 8 mm (= 0.315 in)" in Session(draft="by hand", units=US).html
-    assert "diameter 8 mm." in Session(draft="by hand").html
+    assert "diameter: 6 mm (= 0.2362 in) → 8 mm (= 0.315 in)" in Session(draft="by hand", units=US).html
+    assert "diameter: 6 mm → 8 mm" in Session(draft="by hand").html

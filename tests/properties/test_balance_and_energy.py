@@ -10,8 +10,8 @@ from scipy.spatial.transform import Rotation
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.friction import reference_run
+from rigcheck.statics.layout import driven_end
 from rigcheck.statics.solution import solve
-from rigcheck.statics.travel import driven_end
 from tests.properties.strategies import HEIGHTS, any_rigs, counterweights, masses, reals, sloping_guides, solved, tackles
 from tests.rig_builders import LOAD, Builder, drum, fast, over, tackle
 

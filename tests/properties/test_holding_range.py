@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 
 from rigcheck.errors import StaticsError
-from rigcheck.statics.solution import gravity_forces, solve
+from rigcheck.statics.coefficients import gravity_forces
+from rigcheck.statics.solution import solve
 from tests.properties.strategies import HEIGHTS, any_rigs, counterweights, solved
 from tests.rig_builders import END, LOAD, Builder, fast
 

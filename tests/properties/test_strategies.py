@@ -52,11 +52,11 @@ def test_a_symbolic_friction_that_differs_from_the_numeric_one_is_caught(monkeyp
 
 
 def test_a_balance_that_motion_does_not_bear_out_is_caught(monkeypatch):
-    from rigcheck.statics import solution
+    from rigcheck.statics import coefficients
 
-    right = solution.gravity_forces
+    right = coefficients.gravity_forces
     monkeypatch.setattr(
-        solution,
+        coefficients,
         "gravity_forces",
         lambda travel, weights: [force * (1.0 if j else 1.001) for j, force in enumerate(right(travel, weights))],
     )

@@ -11,7 +11,7 @@ import pytest
 from rigcheck import units
 from rigcheck.report.drawing import draw, thumbnail
 from rigcheck.rig.fields import coordinates
-from rigcheck.statics.travel import driven_end
+from rigcheck.statics.layout import driven_end
 from tests.report.drawn_rigs import drawn, travel_of
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -494,3 +494,47 @@ def test_a_kiln_lid_is_not_swung_until_its_rope_runs_through_the_hinge():
     arrangement = ARRANGEMENTS["kiln-lid"]
     with pytest.raises(InputError, match="into line with the hinge"):
         arrangement.make(arrangement.defaults() | {"swing": "104 deg"})
+
+
+@pytest.mark.parametrize("slug", ["tackle", "tackle-hand"])
+@pytest.mark.parametrize("parts", ["2", "3", "4", "5", "6"])
+def test_all_that_the_upper_block_carries_is_told_as_one_force_on_the_building(slug, parts):
+    rig = ARRANGEMENTS[slug].make({**ARRANGEMENTS[slug].defaults(), "parts": parts})
+    on_block = [sheave.on for name, sheave in rig.sheaves.items() if name.startswith("upper")]
+    assert on_block == ["upper block"] * ((int(parts) + 1) // 2)
+    solution = assess(rig).solution
+    told = next(line for line in solution.working.lines if line.sign.letter == "R_upper block, raising")
+    across, up, _ = -solution.travel.paths["hoist rope"].directions[-1][0]  # of the lead line, which leads down from the block
+    lead_n = solution.drive_pull["raising"].value.max()
+    by_hand_n = math.hypot(lead_n * across, rig.load.mass.value * 9.80665 + lead_n * up)
+    assert told.value.max() == pytest.approx(by_hand_n, rel=2e-3)
+
+
+@pytest.mark.parametrize("worked_by", ["gear-motor with worm", "gear-motor with spur gears"])
+@pytest.mark.parametrize("ratio", ["1.5", "46.8", "480", "10000", "60"])
+def test_any_ratio_can_be_given_and_the_stages_together_have_it(worked_by, ratio):
+    values = {**ARRANGEMENTS["straight"].defaults(), "worked_by": worked_by, "ratio": ratio}
+    gears = ARRANGEMENTS["straight"].make(values).drive.gears
+    assert math.prod(gear.ratio for gear in gears) == pytest.approx(float(ratio), rel=1e-9)
+    if worked_by.endswith("spur gears"):
+        assert all(gear.ratio <= 5 + 1e-9 for gear in gears)
+        assert all("guess" in gear.notes["ratio"] for gear in gears)
+
+
+@pytest.mark.parametrize("ratio", ["many", "1", "-4", "20000", "50 ± 1", "5 mm", ""])
+def test_a_ratio_that_is_none_is_refused_at_its_label(ratio):
+    with pytest.raises(InputError) as refused:
+        ARRANGEMENTS["straight"].make({**ARRANGEMENTS["straight"].defaults(), "ratio": ratio})
+    assert refused.value.where == "Gear ratio"
+
+
+def test_every_fault_of_the_answers_is_found_at_once_by_its_key():
+    values = {**ARRANGEMENTS["straight"].defaults(), "mass": "heavy", "rope_diameter": "100 mm", "head_height": "1 m", "ratio": "many"}
+    assert set(ARRANGEMENTS["straight"].faults(values)) == {"mass", "sheave_diameter", "head_height", "ratio"}
+
+
+@pytest.mark.parametrize("slug", list(ARRANGEMENTS))
+def test_a_number_that_cannot_be_read_makes_no_fault_of_another_one(slug):
+    arrangement = ARRANGEMENTS[slug]
+    for item in arrangement.inputs:
+        assert set(arrangement.faults({**arrangement.defaults(), item.key: "some"})) == {item.key}

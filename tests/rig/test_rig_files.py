@@ -247,7 +247,7 @@ def test_a_file_of_50_mb_is_refused_without_being_opened(tmp_path, monkeypatch):
         ((*CRATE, "size"), ["1 m", "1 m", "1 m"], "bodies, crate, size", "the list has 3 entries", "At most 2"),
         ((*CRATE, "size"), ["0 m", "1 m"], "bodies, crate, size, width", '"0 m" must be more than zero', "a length"),
         ((*CRATE, "moves"), {"tilts": True}, "bodies, crate, moves", '"kind" is missing', '"guided"'),
-        ((*CRATE, "moves"), {"kind": "free"}, "bodies, crate, moves", 'there is no kind "free"', '"guided", "level"'),
+        ((*CRATE, "moves"), {"kind": "floating"}, "bodies, crate, moves", 'there is no kind "floating"', '"guided", "level"'),
         ((*CRATE, "moves"), 7, "bodies, crate, moves", "7 stands where keys and values are due", "braces"),
         ((*CRATE, "moves", "tilts"), "yes", "bodies, crate, moves, tilts", '"yes" is neither true nor false', "without quotes"),
         ((*CRATE, "moves", "tilts"), 1, "bodies, crate, moves, tilts", "1 is neither true nor false", "without quotes"),

@@ -147,3 +147,26 @@ def test_on_a_slope_the_weight_presses_the_guide():
     (guide,) = [r for r in reactions(solve(rig(data))) if r.name == "guide of cradle"]
     assert guide.force.number == pytest.approx(100 * 9.80665 * math.cos(math.pi / 6), rel=1e-9)
     assert (guide.across_n, guide.up_n) == pytest.approx((guide.force.number * 0.5, -guide.force.number * math.cos(math.pi / 6)), rel=1e-9)
+
+
+@pytest.mark.parametrize("name", examples.names())
+def test_what_hangs_one_sheave_is_pulled_as_hard_as_its_pin(name):
+    """One force told twice, as the pin's rating is asked and as the building feels it: raising, lowering, and at rest with either side slacker."""
+    found = assess(examples.example(name))
+    told = {reaction.name: reaction.force.number for reaction in found.reactions}
+    for check in found.checks:
+        if check.id.startswith("sheave.") and ".pin." in check.id and check.demand is not None:
+            on = found.rig.sheaves[check.id.split(".")[1]].on
+            alone = sum(sheave.on == on for sheave in found.rig.sheaves.values()) == 1 and not any(
+                getattr(stop, "made_fast_to", None) == on for rope in found.rig.ropes.values() for stop in rope.path
+            )
+            if on in found.rig.points and alone:
+                assert told[on] == pytest.approx(check.demand.number, rel=2e-3), check.id
+
+
+def test_a_guide_that_nothing_presses_is_told_with_no_force_rather_than_with_rounding():
+    solution = solve(examples.example("loft-lift"))
+    reactions(solution)
+    pressed = [line for line in solution.working.lines if line.sign.letter.startswith("R_guide")]
+    assert pressed
+    assert all(numpy.all((line.value == 0) | (line.value > 1e-6)) for line in pressed)

@@ -37,8 +37,15 @@ def test_every_field_has_a_letter_and_a_number_of_its_own(name):
 
 
 def test_no_letter_is_skipped_from_the_first_part_to_the_last():
-    draft = drafts.of_arrangement("tackle")
+    draft = example("found-winch")
     assert list(letters.of_parts(draft).values()) == [letters.letter(index) for index in range(len(letters.lettered_parts(draft)))]
+
+
+@pytest.mark.parametrize("slug", list(ARRANGEMENTS))
+def test_no_letter_of_a_part_is_one_of_the_form_it_began_as_and_they_follow_on(slug):
+    draft = drafts.of_arrangement(slug)
+    form, parts = list(letters.of_inputs(ARRANGEMENTS[slug]).values()), list(letters.of_parts(draft).values())
+    assert [*form, *parts] == [letters.letter(index) for index in range(len(form) + len(parts))]
 
 
 def test_letters_stay_while_values_change_and_names_change():

@@ -14,9 +14,12 @@ class Kept:
     def __init__(self, monkeypatch):
         self.now, self.pages = KILN, {}
         monkeypatch.setattr(session, "draft", lambda: self.now)
-        monkeypatch.setattr(session, "put", lambda new: setattr(self, "now", new))
+        monkeypatch.setattr(session, "put", self.put)
         monkeypatch.setattr(session, "remember", self.pages.__setitem__)
         monkeypatch.setattr(session, "remembered", lambda name, otherwise=None: self.pages.get(name, otherwise))
+
+    def put(self, new):
+        self.now = new
 
 
 def test_a_trial_is_told_where_it_was_made_and_nowhere_else(monkeypatch):

@@ -52,8 +52,8 @@ class PlaneRig:
                 continue
             if moves["kind"] == "hinged":
                 self.free.append((name, "turn"))
-            elif moves["kind"] == "level":
-                self.free += [(name, "x"), (name, "y")]
+            elif moves["kind"] in ("level", "free"):
+                self.free += [(name, "x"), (name, "y")] + ([(name, "tilt")] if moves["kind"] == "free" else [])
             else:
                 self.free += [(name, "along")] + ([(name, "tilt")] if moves.get("tilts") else [])
 

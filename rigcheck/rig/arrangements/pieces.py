@@ -50,7 +50,7 @@ COUNTERWEIGHT = Input("counterweight", "Mass of the counterweight", "mass", "60 
 
 CONSTRUCTIONS = ("7x19", "7x7", "6x19 FC", "6x19 IWRC", "6x7 FC", "6x36 IWRC")
 MATERIALS = ("manila", "polyamide", "polyester", "polypropylene")
-_ROPES = (
+ROPES = (
     {f"steel, {name}": {"kind": "steel", "construction": name} for name in CONSTRUCTIONS}
     | {"steel, construction not known": {"kind": "steel"}}
     | {f"fibre, {name}": {"kind": "fibre", "material": name} for name in MATERIALS}
@@ -62,7 +62,7 @@ _ROPES = (
         }
     }
 )
-_BEARINGS = {UNKNOWN: None, "plain bush": "plain", "rolling bearing": "rolling"}
+BEARINGS = {UNKNOWN: None, "plain bush": "plain", "rolling bearing": "rolling"}
 _WRAPS = {UNKNOWN: None, "2": 2, "3": 3, "4": 4, "5": 5}
 _WORM, _SPUR, _CRANK = "gear-motor with worm", "gear-motor with spur gears", "crank on the drum"
 _SPUR_PAIRS = {"10": (2.5, 4), "20": (4, 5), "30": (2.5, 3, 4), "40": (2.5, 4, 4), "60": (3, 4, 5), "80": (4, 4, 5), "100": (4, 5, 5)}
@@ -71,6 +71,9 @@ PARTED = (
     "guess, a typical value: the pairs are not known, and only the ratio of all together counts in the pulls. "
     "Check them, each pair has an efficiency of its own"
 )
+MOST_RATIO = 10000.0
+_MOST_OF_A_WORM, _MOST_OF_A_PAIR = 100.0, 5.0
+WORM_STAGES = "guess, a typical value: so high a ratio is hardly that of one worm alone (common practice, no source). Enter each stage with its own ratio and efficiency"
 _BRAKES = {
     UNKNOWN: {"brake": {}},
     "neither": {},
@@ -89,7 +92,7 @@ CONDITIONS = {
 }
 
 ROPE_MADE_OF = Choice(
-    "rope", "Rope", tuple(_ROPES), "steel, 7x19", "As its label or certificate says; a cut end shows whether it is of wires."
+    "rope", "Rope", tuple(ROPES), "steel, 7x19", "As its label or certificate says; a cut end shows whether it is of wires."
 )
 GRADE = Choice(
     "grade", "Grade of the rope", (UNKNOWN, "1570 N/mm²", "1770 N/mm²", "1960 N/mm²"), UNKNOWN, "On its certificate.", ("rope", "steel")
@@ -110,14 +113,14 @@ ENDS = {
     ),
 }  # fmt: skip
 ROPE_CHOICES = (ROPE_MADE_OF, GRADE, CONDITION, *ENDS.values())
-BEARING = Choice("bearing", "Bearing of the sheaves", tuple(_BEARINGS), UNKNOWN)
+BEARING = Choice("bearing", "Bearing of the sheaves", tuple(BEARINGS), UNKNOWN)
 WORKED_BY = Choice(
     "worked_by", "Worked by", (_WORM, _SPUR, _CRANK, UNKNOWN), _WORM, "A worm lies across its wheel, spur wheels lie side by side."
 )
 RATIO = Choice(
     "ratio", "Gear ratio", (UNKNOWN, *_SPUR_PAIRS), UNKNOWN,
-    "On the plate of the gears: turns of the motor for one turn of the drum. One that is not listed is entered among the parts.",
-    ("worked_by", "gear-motor"),
+    "On the plate of the gears: turns of the motor for one turn of the drum, all stages together. Any other is typed here, such as 46.8.",
+    ("worked_by", "gear-motor"), most=MOST_RATIO,
 )  # fmt: skip
 VOLTAGE = Choice(
     "voltage", "Voltage of motor and supply", (UNKNOWN, "12 V", "24 V", "36 V", "48 V"), UNKNOWN, "On the plate of the motor.",
@@ -149,6 +152,25 @@ def metres(value_m: float) -> str:
 def next_millimetre(value_m: float) -> str:
     """A least length as it is shown, rounded up to a millimetre first."""
     return units.show(math.ceil(value_m * 1000 - 1e-6) / 1000, "m", 4, "up")
+
+
+def plain(number: float) -> float | int:
+    """A whole number without its point, as it is written in a rig file."""
+    return int(number) if number.is_integer() else number
+
+
+def spur_pairs(ratio: str) -> tuple[float, ...]:
+    """How a ratio of all pairs together may be parted among them: alike, as few as have no more than about 5 each.
+
+    >>> spur_pairs("20"), spur_pairs("3.5"), spur_pairs("400")[:1], round(math.prod(spur_pairs("400")), 6)
+    ((4, 5), (3.5,), (4.472136,), 400.0)
+    """
+    if ratio in _SPUR_PAIRS:
+        return _SPUR_PAIRS[ratio]
+    whole = float(ratio)
+    many = max(1, math.ceil(math.log(whole) / math.log(_MOST_OF_A_PAIR) - 1e-9))
+    each = round(whole ** (1 / many), 6)
+    return (*[each] * (many - 1), plain(round(whole / each ** (many - 1), 9)))
 
 
 def place(across_m: float, up_m: float) -> list[str]:
@@ -190,16 +212,20 @@ class Pieces:
         self.point(f"hanger of {name}", across_m, up_m, **notes)
         self._sheave(name, on=f"hanger of {name}")
 
+    def sheave_on_point(self, name: str, point: str, across_m: float) -> None:
+        """A sheave of a block that hangs from a fixed place, its axle across from it."""
+        self._sheave(name, on=point, **({"offset": place(across_m, 0)} if across_m else {}))
+
     def moving_sheave(self, name: str, across_m: float) -> None:
         """A sheave on the lower block, which is part of the load; across from the load's middle."""
         self._sheave(name, on=LOAD, offset=[metres(across_m), self.values.text("load_height")])
 
     def _sheave(self, name: str, **where) -> None:
-        bearing = _BEARINGS[self.values.chosen("bearing")]
+        bearing = BEARINGS[self.values.chosen("bearing")]
         self.sheaves[name] = {**where, "pitch_diameter": self.values.text("sheave_diameter"), **({"bearing": bearing} if bearing else {})}
 
     def rope(self, name: str, path: list[dict], notes: dict[str, str] | None = None) -> None:
-        made_of, condition = _ROPES[self.values.chosen("rope")], CONDITIONS[self.values.chosen("condition")]
+        made_of, condition = ROPES[self.values.chosen("rope")], CONDITIONS[self.values.chosen("condition")]
         rope = {**made_of, "diameter": self.values.text("rope_diameter"), **condition}
         is_guess = self.values.chosen("rope") == UNKNOWN
         if rope["kind"] == "steel" and not is_guess and self.values.chosen("grade") != UNKNOWN:
@@ -237,9 +263,10 @@ class Pieces:
         if ratio == UNKNOWN:
             self.drive["gears"] = [{"kind": "worm" if worked_by == _WORM else "spur"}]
         elif worked_by == _WORM:
-            self.drive["gears"] = [{"kind": "worm", "ratio": int(ratio)}]
+            notes = {"notes": {"ratio": WORM_STAGES}} if float(ratio) > _MOST_OF_A_WORM else {}
+            self.drive["gears"] = [{"kind": "worm", "ratio": plain(float(ratio)), **notes}]
         else:
-            self.drive["gears"] = [{"kind": "spur", "ratio": pair, "notes": {"ratio": PARTED}} for pair in _SPUR_PAIRS[ratio]]
+            self.drive["gears"] = [{"kind": "spur", "ratio": pair, "notes": {"ratio": PARTED}} for pair in spur_pairs(ratio)]
         voltage = self.values.chosen("voltage")
         self.drive["motor"] = {}
         if voltage != UNKNOWN:

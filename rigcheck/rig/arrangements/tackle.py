@@ -1,7 +1,8 @@
 """A tackle of two to six parts, rove to disadvantage or to advantage, on a winch or a hand line.
 
 The falls stand side by side, one sheave diameter apart, so that they are exactly parallel; on a real block the sheaves share an axle, which
-changes nothing in the pulls. Counted are the parts that carry the moving block: rove to advantage, the hauling part is one of them.
+changes nothing in the pulls. All that the upper block carries, its sheaves and a dead end, hangs from one fixed place, so that what the rig does
+to the building is told of the block as a whole. Counted are the parts that carry the moving block: rove to advantage, the hauling part is one of them.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from rigcheck.rig.arrangements import pieces as p
 from rigcheck.rig.arrangements.inputs import Arrangement, Choice, Values
 
 _DISADVANTAGE, _ADVANTAGE = "the fixed block (rove to disadvantage)", "the moving block (rove to advantage)"
+UPPER_BLOCK = "upper block"
 _DRAWN_WITH = "4"
 _NOT_COUNTED = f"{p.UNKNOWN}: drawn with {_DRAWN_WITH}"
 _NOT_LOOKED = f"{p.UNKNOWN}: drawn off the fixed block"
@@ -48,16 +50,17 @@ def _reeve(values: Values) -> tuple[p.Pieces, list[dict], float]:
     rig.headroom(max(values["load_height"] + diameter / 2, p.FLOOR_CLEARANCE_M + p.COUNTERWEIGHT_HEIGHT_M if counterweighted else 0))
     rig.load(middle, notes={"mass": "with the lower block"})
     dead_end_moves = parts % 2 == 1
+    block = diameter / 2 if dead_end_moves else 0.0
+    rig.point(UPPER_BLOCK, block, head)
     if dead_end_moves:
         rig.pick("eye of the lower block", -middle)
         path: list[dict] = [{"made_fast_to": p.LOAD, "pick": "eye of the lower block"}]
     else:
-        rig.point("eye of the upper block", 0, head)
-        path = [{"made_fast_to": "eye of the upper block"}]
+        path = [{"made_fast_to": UPPER_BLOCK}]
     for number in range(1, parts + (0 if to_advantage else 1)):
         across = (number - 0.5) * diameter
         if (number % 2 == 1) == dead_end_moves:
-            rig.sheave(name := f"upper sheave {(number + 1) // 2}", across, head)
+            rig.sheave_on_point(name := f"upper sheave {(number + 1) // 2}", UPPER_BLOCK, across - block)
         else:
             rig.moving_sheave(name := f"lower sheave {(number + 1) // 2}", across - middle)
         path.append({"over": name, "turns": "clockwise" if name.startswith("upper") else "anticlockwise"})
