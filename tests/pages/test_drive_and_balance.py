@@ -186,6 +186,13 @@ def test_a_weight_that_lets_the_rope_go_slack_gives_no_pull_and_tells_which_verd
     assert "hoist rope, pull left over along the travel, both ways: falls short" in session.html
 
 
+def test_a_weight_with_which_the_rope_goes_slack_is_shown_but_not_offered(session):
+    at(session, BALANCE, "studio-counterweight")
+    session.app.slider[0].set_value(90.0).run()
+    assert "Not offered: with 90 kg this falls short" in " ".join(caption.value for caption in session.app.caption).replace("\\", "")
+    assert not [button for button in session.app.button if button.label.startswith("Take this weight")]
+
+
 def test_a_weight_is_taken_in_the_unit_typed_and_given_back(session):
     at(session, BALANCE, "studio-counterweight")
     session.app.slider[0].set_value(72.0).run()
