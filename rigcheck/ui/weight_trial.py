@@ -39,7 +39,9 @@ def show(standing: Standing, name: str, found: Limits) -> float | None:
         if tried is not None and tried.assessment is not None:
             short = _falls_short(tried.assessment)
             if short is None:
-                streamlit.button(escaped(f"Take this weight: {tried.text}"), key="take-weight", on_click=_take, args=(rig, name, tried.text))
+                streamlit.button(
+                    escaped(f"Take this weight: {tried.text}"), key="take-weight", on_click=_take, args=(rig, name, tried.text)
+                )
             else:
                 streamlit.caption(escaped(f"Not offered: with {tried.text} this falls short: {named(short)}."))
         _take_best(standing, name, found)
