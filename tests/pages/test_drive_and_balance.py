@@ -9,6 +9,9 @@ import pytest
 from rigcheck.checks.assessment import assess
 from rigcheck.rig import examples, files
 from rigcheck.rig.model import Rig
+from rigcheck.ui import other_drive_view
+from rigcheck.units import US, shown_in
+from rigcheck.whatif import other_drive
 
 DRIVE, BALANCE = "Drum and motor", "Balance"
 RATIOS, DRUMS = "another gear ratio", "another drum"
@@ -309,3 +312,11 @@ def test_the_weight_tried_is_one_more_upright_line_in_the_chart(session):
     assert from_the_left == ["now: 65 kg", "tried: 72 kg", "best: 74.13 kg", "stopping limit: 76.68 kg"]
     assert next(row["mass"] for row in rows if row["what"].startswith("tried")) == pytest.approx(72.0)
     assert "The weight tried is 72 kg" in chart["description"]
+
+
+def test_another_drum_is_told_in_us_units_too_with_the_size_it_is_sold_by():
+    found = assess(examples.example("kiln-shell"))
+    with shown_in(US):
+        html = other_drive_view.table([other_drive.of_assessment(found, other_drive.Change("120 mm", ()))], other_drive_view.DRUM)
+    assert "120 mm" in html
+    assert "= 4.724 in" in html
