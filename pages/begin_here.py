@@ -23,7 +23,7 @@ with result:
     if standing.assessment is None:
         in_sight.tell_no_rig()
     else:
-        streamlit.html(f'<p class="rc-sentence">{in_html(verdict_words.sentence(standing.assessment))}</p>')
+        streamlit.html(f'<p class="rc-sentence">{in_html(verdict_words.sentence(standing.assessment))}</p>{beginning.LINK}')
         if pull := begin_hand_pull.sentence(standing.assessment):
             streamlit.html(f"<p>{in_html(pull)}</p>")
         drawing_view.show(standing.assessment, key="drawing-begin", on_open=opening.open_part)
@@ -34,6 +34,7 @@ with result:
             streamlit.page_link("every_verdict.py", label="Every verdict, with its numbers and sources")
 
 with entry:
+    streamlit.html(beginning.LINKED)
     beginning.show()
 
 streamlit.caption(

@@ -19,7 +19,7 @@ import typst
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.report import contents, inputs, whole_words
+from rigcheck.report import contents, inputs, source_words, whole_words
 from rigcheck.report.chapters import Chapter, Entry, chapters
 from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
@@ -161,7 +161,7 @@ def _line(entry: Entry) -> dict:
         "typeset": list(_parts(one.sign, one.formula, one.numbers)),
         "plain": " = ".join(part for part in (plain.sign, plain.formula, plain.numbers, plain.shown) if part),
         "result": one.shown,
-        "source": one.source,
+        "source": source_words.said(one.source),
         "decides": [_decision(check) for check in entry.decides],
         "height": contents.heights_told(one),
     }

@@ -25,6 +25,9 @@ from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped
 
 _MOST_FAULTS = 12
+LINK = '<a class="rc-to-numbers" href="#its-numbers">To its numbers, below the drawing</a>'
+LINKED = '<div id="its-numbers"></div>'
+"""Where the page is one narrow column the form stands far below: the way there."""
 NUMBERS, ANOTHER = still_missing.ITS_NUMBERS, "Begin with another"
 
 

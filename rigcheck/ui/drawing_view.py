@@ -18,7 +18,7 @@ from rigcheck.report.pulls import runs_of
 from rigcheck.rig import files
 from rigcheck.ui import drawing_moves, drawing_photo, session
 
-WIDE_PX, NARROW_PX, NARROW_BELOW_PX = 680, 360, 460
+WIDE_PX, MIDDLE_PX, NARROW_PX, NARROW_BELOW_PX = 680, 520, 360, 460  # how wide it is drawn, so that its type keeps its size
 HOW = (
     "Take hold of a sheave, point, hinge, body (with a finger: by the middle of its underside), drum or hand and move it, or go to it with Tab and use "
     "the arrow keys: {coarse} a step, with Shift {fine}. Escape puts it back, Undo takes it back."
@@ -38,15 +38,15 @@ _component = streamlit.components.v2.component(
 
 def show(
     assessment: Assessment, *, key: str, at: int = 0, ghost: int | None = None, labels: Mapping[tuple[str, int], str] | None = None,
-    on_open: Callable[[str, str], None] | None = None,
+    on_open: Callable[[str, str], None] | None = None, width_px: int = WIDE_PX,
 ) -> None:  # fmt: skip
-    """The drawing of the draft's last good result at one height of its travel; the page tells how wide it is.
+    """The drawing of the draft's last good result at one height of its travel; the page tells where it has less room than `width_px`.
 
     A part that is moved on it is moved in the draft. `on_open` is called with the kind and the name of a part that is pressed, as
     `data-part` and `data-name` have them: "sheave", "point", "body", "rope", "drum", "motor", "gears", "crank", or "hand" with its rope.
     """
     draft, is_narrow = session.draft(), session.is_narrow()
-    svg = _drawn(files.digest(assessment.rig), session.system(), assessment, at, ghost, labels, NARROW_PX if is_narrow else WIDE_PX)
+    svg = _drawn(files.digest(assessment.rig), session.system(), assessment, at, ghost, labels, NARROW_PX if is_narrow else width_px)
     _component(
         data={
             "svg": svg, "is_narrow": is_narrow, "narrow_below_px": NARROW_BELOW_PX, "opened": session.opened(), "opens": on_open is not None,

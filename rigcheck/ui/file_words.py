@@ -4,23 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from functools import partial
 
 import streamlit
 from pydantic import BaseModel
 
+from rigcheck.report import source_words
 from rigcheck.rig import faults
 from rigcheck.rig.model import Rig
 from rigcheck.ui.draft import Path
-from rigcheck.ui.offers import RULES_IN_WORDS
 from rigcheck.ui.path_words import in_words
 
-_ROWS = RULES_IN_WORDS | {
-    "seamanship-tenth": "seamanship rule of a tenth for each sheave", "fibre_ropes.csv": "table of fibre ropes", "wire_ropes.csv": "table of wire ropes",
-    "worm_efficiency_backwards": "efficiency of the worm backwards",
-}  # fmt: skip
+_ROWS = source_words.RULES | {"worm_efficiency_backwards": "efficiency of the worm backwards"}
 """Names of rows and rules of the tables, as people would say them."""
-_SLUG = re.compile(r"(?<![\w-])[a-z]+(?:-[a-z]+)+(?=;)")
 
 
 def plain_words(rig: Rig) -> Callable[[str], str]:
@@ -33,23 +28,14 @@ def plain_words(rig: Rig) -> Callable[[str], str]:
     """
     told = {words: in_words(path) for path in _paths(rig) for words in _written(path)} | _ROWS
     every = "|".join(re.escape(phrase) for phrase in sorted(told, key=len, reverse=True))
-    return partial(re.compile(rf"(?<![\w-])(?:{every})(?![\w-])").sub, lambda found: told[found[0]])
+    phrases = re.compile(rf"(?<![\w-])(?:{every})(?![\w-])")
+    return lambda text: phrases.sub(lambda found: told[found[0]], source_words.tables_in_words(text))
 
 
 @streamlit.cache_resource(max_entries=16, show_spinner=False)
 def kept_for(text: str, _rig: Rig) -> Callable[[str], str]:
     """The same, kept by the text of the rig file."""
     return plain_words(_rig)
-
-
-def row_words(text: str) -> str:
-    """The name of a row of a table, where it heads a source, as words: "dead-wraps; 30 CFR" as "dead wraps; 30 CFR".
-
-    >>> row_words("flange-overhang; DGUV Vorschrift 54"), row_words("a two-part rope")
-    ('flange overhang; DGUV Vorschrift 54', 'a two-part rope')
-    """
-    found = _SLUG.match(text)
-    return text if found is None else found[0].replace("-", " ") + text[found.end() :]
 
 
 def _written(path: Path) -> Iterator[str]:

@@ -61,7 +61,7 @@ def _what_next(standing: Standing) -> None:
         return
     todo = next_steps.steps(standing.assessment)
     if not todo:
-        streamlit.page_link("take_away.py", label="Next: look at the report")
+        streamlit.page_link("take_away.py", label="Next: save or print the report")
         return
     more = f" (and {len(todo) - 1} more)" if len(todo) > 1 else ""
     if streamlit.button(escaped(f"Next: {todo[0].words}{more}"), key="press-next", type="tertiary"):

@@ -71,14 +71,18 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
 }
 .rc-scroll .rc-brief { min-width: 0; font-size: .9rem; }
 .rc-brief td:first-child { white-space: nowrap; }
-.rc-table.rc-brief .rc-number { white-space: normal; }
+.rc-table.rc-brief th.rc-number { white-space: normal; }
 .rc-brief th.rc-number:last-child { max-width: 6rem; }
+.rc-to-numbers { display: none; }
+@media (max-width: 40em) { .rc-to-numbers { display: inline-block; padding-block: .3rem; } }
+.rc-brief .rc-small { white-space: nowrap; }
 @media (max-width: 48em) {
   .rc-sight { font-size: .88rem; line-height: 1.25; column-gap: .9rem; }
   .rc-scroll .rc-brief { font-size: .8rem; }
   .rc-scroll .rc-brief thead th { font-size: .74rem; }
   .rc-brief th, .rc-brief td { padding-right: .4rem; }
-  .rc-brief td:not(:first-child, .rc-number) { overflow-wrap: anywhere; }
+  .rc-table.rc-brief .rc-number { white-space: normal; }
+  .rc-brief td:not(:first-child, .rc-number), .rc-brief th[scope=row] { overflow-wrap: break-word; hyphens: auto; }
 }
 .st-key-at-hand { row-gap: .2rem; padding-top: .25rem; }
 .st-key-at-hand button { min-height: 1.9rem; padding-block: .1rem; }

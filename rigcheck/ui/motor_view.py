@@ -20,7 +20,6 @@ ON_THIS_SUPPLY, AS_STATED, RATED = "motor on this supply and cable", "motor at i
 RAISING_WORST, RAISING_EASIEST, STARTING, HOLDING = (
     "raising, where it is hardest", "raising, where it is easiest", "starting from standing still", "holding, the gears giving no help",
 )  # fmt: skip
-_LETTERS = {RAISING_WORST: "A", RAISING_EASIEST: "B", STARTING: "C", HOLDING: "D"}
 _SAME, _CLOSE = 0.02, 0.12  # shares of the axes: marks that lie on one another, and labels that would
 LOWERING = (
     "Lowering is not worked out: the load then turns the motor, or the motor turns against locked gears, and the line from no load to standing says nothing of either. "
@@ -79,12 +78,22 @@ def working_point(line: MotorLine, found: list[Place], rated_nm: float | None, i
     ]
     ends = max(row["torque"] for row in rows + points), max(row["speed"] for row in rows + points)
     for letters, point, (align, across_px, down_px) in lettered(points, *ends):
-        named = altair.Chart(altair.Data(values=[point])).mark_text(
+        label = altair.Chart(altair.Data(values=[point])).mark_text(
             text=letters, align=align, dx=across_px, dy=down_px, fontSize=15, fontWeight="bold", color=ink
         )
-        layers.append(named.encode(x=x, y=y))
-    told = f"The motor's line, speed against torque, with {', '.join(f'{_LETTERS[words]} {words}' for words, *_ in found)}. The figures stand in the table."
+        layers.append(label.encode(x=x, y=y))
+    named = ", ".join(f"{letter} {words}" for words, letter in letters_of([words for words, *_ in found]).items())
+    told = f"The motor's line, speed against torque, with {named}. The figures stand in the table."
     return height_chart.finished(altair.layer(*layers), ink, told, 320, len(lines))
+
+
+def letters_of(places: Sequence[str]) -> dict[str, str]:
+    """A letter for every place there is, none left out between two.
+
+    >>> letters_of([RAISING_WORST, STARTING])
+    {'raising, where it is hardest': 'A', 'starting from standing still': 'B'}
+    """
+    return dict(zip(places, "ABCD", strict=False))
 
 
 def lettered(points: Sequence[dict], torque_end: float, speed_end: float) -> list[tuple[str, dict, tuple[str, int, int]]]:
@@ -103,12 +112,12 @@ def lettered(points: Sequence[dict], torque_end: float, speed_end: float) -> lis
             groups.append([point])
         else:
             same.append(point)
-    found = []
+    found, letters = [], letters_of([point["what"] for point in points])
     for index, group in enumerate(groups):
         before, after = (any(not apart(group[0], other[0], _CLOSE) for other in others) for others in (groups[:index], groups[index + 1 :]))
         low = -10 if group[0]["speed"] <= _SAME * speed_end else 14
         beside = ("center", 0, -26) if before and after else ("right", -6, low) if after else ("left", 6, -10)
-        found.append((", ".join(sorted(_LETTERS[point["what"]] for point in group)), group[0], beside))
+        found.append((", ".join(sorted(letters[point["what"]] for point in group)), group[0], beside))
     return found
 
 
@@ -118,9 +127,10 @@ def _point(words: str, torque_nm: float, speed_rad_s: float) -> dict:
 
 def places_table(found: list[Place], figures: DriveFigures) -> str:
     """The same in figures, as HTML; what is asked is rounded up, what is given down."""
+    letters = letters_of([words for words, *_ in found])
     rows = [
         (
-            f"{_LETTERS[words]} &nbsp;{words}",
+            f"{letters[words]} &nbsp;{words}",
             units.show(torque, "N·m", 4, "up"),
             units.show(speed, "rpm", 4, "down"),
             "" if current is None else units.show(current, "A", 3, "up"),

@@ -10,14 +10,9 @@ from rigcheck.parts.end_fitting import end_fittings
 from rigcheck.parts.fibre_rope import fibre_materials
 from rigcheck.parts.sheave_rule import sheave_rules
 from rigcheck.parts.wire_rope import constructions, grades
+from rigcheck.report import source_words
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.model_fields import CHOICE, ModelField
-
-RULES_IN_WORDS = {
-    "wire-rope-board": "rule for sheaves under wire rope",
-    "line-parts-table": "rule from a table of parts of line",
-    "din-15020": "rule of DIN 15020",
-}
 
 
 def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str] | None:
@@ -53,7 +48,7 @@ def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str]
 
 def title_of(field: str) -> Callable[[str], str]:
     """How the options of a field are written out."""
-    titles = {"factors": _basis_titles, "sheave_rule": lambda: RULES_IN_WORDS}.get(field)
+    titles = {"factors": _basis_titles, "sheave_rule": lambda: source_words.RULES}.get(field)
     return (lambda slug: titles().get(slug, slug)) if titles else str
 
 

@@ -7,6 +7,7 @@ import streamlit
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.ui import session, tables, trying
+from rigcheck.ui.field_input import comes_to
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.verdict_words import MARKS, PLURALS
 from rigcheck.whatif import other_drive
@@ -83,6 +84,8 @@ def table(tried: list[TriedDrive], asked: str) -> str:
 
 def _row(each: TriedDrive, asked: str, by_motor: bool, by_hand: bool, columns: int) -> list:
     name = f"{in_html(each.change.words)}{' (now)' if each.change.is_present else ''}"
+    if asked == DRUM and (told := comes_to(each.change.words, "length")):
+        name += f'<br><span class="rc-small">{in_html(told)}</span>'
     if each.fault:
         return [name, tables.wide_cell(f"cannot be worked out: {in_html(each.fault)}", columns)]
     cells = [name, f"1:{units.number(each.ratio)}"] if asked == RATIO else [name]

@@ -36,7 +36,7 @@ def show(assessment: Assessment) -> None:
     drawing, along_travel = look.beside(2)
     with drawing:
         drawing_view.show(assessment, key="drawing-pulls", at=index, ghost=0 if index else None, labels=labels_at(assessment, index, way),
-                          on_open=rope_pick.open_on_drawing)  # fmt: skip
+                          on_open=rope_pick.open_on_drawing, width_px=drawing_view.MIDDLE_PX)  # fmt: skip
         streamlit.caption(_drawing_words(found, travel, index, way))
     with along_travel:
         spec = _chart(session.good_text(), session.system(), _picked(found), look.ink(), assessment)

@@ -116,7 +116,7 @@ def row_of_present(assessment: Assessment, names: list[str], words: str) -> dict
         "mass": "",
         "factor": units.number(least.factor_value, 3, "down") if least else CANNOT_TELL,
         "required": units.number(least.required, 4) if least else "",
-        "where": least.what if least else "",
+        "where": "" if least is None else f"{least.item}, {least.what}" if len(names) > 1 else least.what,
         "own": f"{MARKS[verdict]} {verdict}",
         "more": _named([_what(check) for check in own if check.verdict == verdict]) if verdict != HOLDS else "",
         "rest": "",

@@ -8,7 +8,7 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
-from rigcheck.checks.check import CANNOT_TELL
+from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, Check
 from rigcheck.ui import session, tables, trying
 from rigcheck.ui.answers import turned
 from rigcheck.ui.plain_text import escaped, in_html
@@ -37,11 +37,23 @@ def show(standing: Standing, name: str, found: Limits) -> float | None:
     streamlit.html(comparison(assessment, tried))
     with streamlit.container(horizontal=True, gap="small"):
         if tried is not None and tried.assessment is not None:
-            streamlit.button(escaped(f"Take this weight: {tried.text}"), key="take-weight", on_click=_take, args=(rig, name, tried.text))
+            short = _falls_short(tried.assessment)
+            if short is None:
+                streamlit.button(
+                    escaped(f"Take this weight: {tried.text}"), key="take-weight", on_click=_take, args=(rig, name, tried.text)
+                )
+            else:
+                streamlit.caption(escaped(f"Not offered: with {tried.text} this falls short: {named(short)}."))
         _take_best(standing, name, found)
     if tried is not None:
         streamlit.html(turns_told(assessment, tried))
     return None if tried is None else tried.mass_kg
+
+
+def _falls_short(assessment: Assessment) -> Check | None:
+    """The first check of the counterweight, of a rope staying taut or of the load's tolerance that falls short."""
+    of_weight = ("taut.", "counterweight.", "load.tolerance")
+    return next((check for check in assessment.checks if check.verdict == FALLS_SHORT and check.id.startswith(of_weight)), None)
 
 
 def scale(greatest_kg: float, unit: str) -> tuple[float, float]:

@@ -11,9 +11,8 @@ import streamlit
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.notation import LATEX
-from rigcheck.report import contents
+from rigcheck.report import contents, source_words
 from rigcheck.report.chapters import Entry, chapters
-from rigcheck.ui import file_words
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.verdict_words import MARKS, named
 from rigcheck.working import PrintedLine
@@ -57,7 +56,7 @@ def show(numbered: NumberedLine, plain: Callable[[str], str]) -> None:
     with told:
         streamlit.markdown(f"**{numbered.number}** · {escaped(line.what)}")
         streamlit.caption(
-            escaped(" · ".join(part for part in (line.kind, plain(file_words.row_words(line.source)), heights_of(line)) if part))
+            escaped(" · ".join(part for part in (line.kind, plain(source_words.row_words(line.source)), heights_of(line)) if part))
         )
     with mathematics:
         streamlit.latex(_mathematics(line))

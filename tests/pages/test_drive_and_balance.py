@@ -9,6 +9,9 @@ import pytest
 from rigcheck.checks.assessment import assess
 from rigcheck.rig import examples, files
 from rigcheck.rig.model import Rig
+from rigcheck.ui import other_drive_view
+from rigcheck.units import US, shown_in
+from rigcheck.whatif import other_drive
 
 DRIVE, BALANCE = "Drum and motor", "Balance"
 RATIOS, DRUMS = "another gear ratio", "another drum"
@@ -186,6 +189,13 @@ def test_a_weight_that_lets_the_rope_go_slack_gives_no_pull_and_tells_which_verd
     assert "hoist rope, pull left over along the travel, both ways: falls short" in session.html
 
 
+def test_a_weight_with_which_the_rope_goes_slack_is_shown_but_not_offered(session):
+    at(session, BALANCE, "studio-counterweight")
+    session.app.slider[0].set_value(90.0).run()
+    assert "Not offered: with 90 kg this falls short" in " ".join(caption.value for caption in session.app.caption).replace("\\", "")
+    assert not [button for button in session.app.button if button.label.startswith("Take this weight")]
+
+
 def test_a_weight_is_taken_in_the_unit_typed_and_given_back(session):
     at(session, BALANCE, "studio-counterweight")
     session.app.slider[0].set_value(72.0).run()
@@ -302,3 +312,11 @@ def test_the_weight_tried_is_one_more_upright_line_in_the_chart(session):
     assert from_the_left == ["now: 65 kg", "tried: 72 kg", "best: 74.13 kg", "stopping limit: 76.68 kg"]
     assert next(row["mass"] for row in rows if row["what"].startswith("tried")) == pytest.approx(72.0)
     assert "The weight tried is 72 kg" in chart["description"]
+
+
+def test_another_drum_is_told_in_us_units_too_with_the_size_it_is_sold_by():
+    found = assess(examples.example("kiln-shell"))
+    with shown_in(US):
+        html = other_drive_view.table([other_drive.of_assessment(found, other_drive.Change("120 mm", ()))], other_drive_view.DRUM)
+    assert "120 mm" in html
+    assert "= 4.724 in" in html

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pypdf
 import pytest
@@ -14,7 +15,7 @@ from rigcheck.report.charts import charts
 from rigcheck.report.inputs import groups
 from rigcheck.report.pdf import pdf, report_data
 from rigcheck.report.pulls import runs_of
-from rigcheck.rig import files
+from rigcheck.rig import examples, files
 from tests.report.report_rigs import ALL, HEBREW, HOSTILE, assessed
 
 
@@ -116,3 +117,11 @@ def test_a_chart_has_a_gap_where_the_pulls_are_not_known():
     drawn = charts(runs_of(found.solution), found.solution.travel.stations)
     assert drawn
     assert all("<polyline" not in chart.text and not chart.flat for chart in drawn)
+
+
+@pytest.mark.parametrize("name", examples.names())
+def test_no_key_of_the_rig_file_and_no_name_of_a_data_file_is_printed(name):
+    """Places are told in words: whoever follows the report line by line has no rig file at hand."""
+    lines = [line for chapter in report_data(assess(examples.example(name)))["chapters"] for line in chapter["lines"]]
+    assert lines
+    assert [line["source"] for line in lines if re.search(r"[a-z]_[a-z]|\.csv", line["source"])] == []

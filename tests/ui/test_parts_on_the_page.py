@@ -35,12 +35,12 @@ def test_every_check_of_a_named_part_stands_beside_that_part(name):
 
 def test_the_table_says_the_same_reason_once_and_shows_names_as_they_are():
     assessment = assess(examples.example("found-winch"))
-    checks = part_checks.of(assessment, ("drive", "motor"))
+    checks = part_checks.of(assessment, ("ropes", "hoist rope"))
     reasons = [check.reason for check in checks if check.reason]
     assert len(reasons) > len(set(reasons))
     html = part_checks.table(checks)
     assert all(html.count(check.what) >= 1 for check in checks)
-    assert html.count("State the lead angle") == 1
+    assert html.count("count strands and wires") == 1
 
 
 def test_begun_parts_can_be_opened_and_say_that_they_are_begun():
