@@ -119,8 +119,12 @@ def _capacity(check: Check | None) -> Line | None:
 def _runs_as_told(assessment: Assessment, checks: Mapping[str, Check]) -> bool:
     """Whether the checks could follow the motor's line while it runs: the cable is judged by its current, and nothing contradicts its figures.
 
-    Starting may be open all the same, as with a worm of which only the running efficiency is stated.
+    Starting may be open all the same, as with a worm of which only the running efficiency is stated. Where a resistance is not stated, or not how
+    warm the cable gets, less voltage is left than is worked, and every figure would be told too kindly.
     """
+    drive = assessment.rig.drive
+    if drive.supply is None or drive.cable is None or drive.supply.resistance is None or drive.cable.temperature is None:
+        return False
     told = "cable.drop" in checks and checks["cable.drop"].verdict != CANNOT_TELL
     return told and not any(id in checks and checks[id].verdict == CANNOT_TELL for id in _DOUBTS) and assessment.motor_torque_nm is not None
 
