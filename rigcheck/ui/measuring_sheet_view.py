@@ -16,7 +16,7 @@ from rigcheck.ui.keeping import file_name
 from rigcheck.ui.model_fields import fields_of
 from rigcheck.ui.path_words import in_words
 
-_DRAWING_PX = 640
+_DRAWING_PX = 440
 
 
 def save(key: str) -> None:
