@@ -10,6 +10,7 @@ assessment = session.standing().assessment
 if assessment is not None:
     limits_view.not_checked(assessment)
     limits_view.assumed(assessment)
+limits_view.words()
 limits_view.bases()
 limits_view.confirmed()
 if assessment is not None:

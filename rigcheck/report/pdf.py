@@ -25,6 +25,7 @@ from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
+from rigcheck.report.words_explained import WORDS_EXPLAINED
 from rigcheck.rig import files
 from rigcheck.statics.stations import Stations
 
@@ -111,6 +112,7 @@ def report_data(assessment: Assessment) -> dict:
         "chapters": [_chapter(chapter) for chapter in chapters(assessment)],
         "not_checked": assessment.not_checked,
         "cautions": list(contents.CAUTIONS),
+        "words": [list(each) for each in WORDS_EXPLAINED],
         "model_version": MODEL_VERSION,
         "digest": files.digest(rig),
     }

@@ -10,6 +10,7 @@ from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.parts import basis
 from rigcheck.report import contents
+from rigcheck.report.words_explained import WORDS_EXPLAINED
 from rigcheck.ui import file_words, session, tables
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.working import LOOKED_UP
@@ -66,6 +67,14 @@ _HEADS = ("basis", "steel rope", "fibre rope", "chain", "what is inside the fact
 def _row(each: basis.Basis) -> tuple[str, ...]:
     numbers = (units.number(f, 4, "up") if f is not None else "none asked" for f in (each.steel_rope, each.fibre_rope, each.chain))
     return in_html(each.title), *numbers, f'{in_html(each.covers)} <span class="rc-small">{in_html(each.source)}</span>'
+
+
+def words() -> None:
+    """What words of the trade and of the working mean here."""
+    streamlit.markdown("#### Words")
+    streamlit.html(
+        tables.table(("word", "what it means here"), [tuple(map(in_html, each)) for each in WORDS_EXPLAINED], name="Words", css="rc-plain")
+    )
 
 
 def confirmed() -> None:

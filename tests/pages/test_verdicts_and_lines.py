@@ -102,3 +102,8 @@ def test_the_limits_name_what_was_not_checked(session, tired):
         assert " ".join(text.split()) in plain
     for caution in contents.CAUTIONS:
         assert caution in plain
+
+
+def test_the_limits_explain_the_words_of_the_trade(session):
+    session.page("Limits and sources")
+    assert "a small wire rope of its own" in session.html

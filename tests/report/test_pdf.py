@@ -125,3 +125,9 @@ def test_no_key_of_the_rig_file_and_no_name_of_a_data_file_is_printed(name):
     lines = [line for chapter in report_data(assess(examples.example(name)))["chapters"] for line in chapter["lines"]]
     assert lines
     assert [line["source"] for line in lines if re.search(r"[a-z]_[a-z]|\.csv", line["source"])] == []
+
+
+def test_the_report_explains_its_words_near_its_end():
+    text = "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf(assess(examples.example("well-crank"))))).pages[-2:])
+    for word in ("IWRC", "dead wraps", "worst share", "linear program"):
+        assert word in text
