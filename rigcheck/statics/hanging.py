@@ -22,8 +22,10 @@ from scipy.optimize import minimize
 from rigcheck.errors import GeometryError, NotHeldError, StaticsError
 from rigcheck.statics import settling
 from rigcheck.statics.layout import Layout
+from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Poses
 from rigcheck.statics.settling import State
+from rigcheck.statics.vectors import cross, dot
 
 STEP = 1e-5  # of a coordinate, in m or rad, for the change of the balance with the pose
 FAR = 0.3  # m or rad from the place drawn: what comes to rest so far off is looked for by its energy, lest it be the wrong place
@@ -39,13 +41,15 @@ Ratios = dict[str, numpy.ndarray]
 class Hanging:
     """The equations of bodies that hang free, for Newton's method; unknowns (stations, coordinates + 1 + ropes), pulls as shares of all weight.
 
-    `weights_n` by body, one number each or one for every station, (1,) or (stations,). `ratios` is None without friction. `taken_in` counts by the rope taken in where True, else by the height of the load.
+    `weights_n` by body, one number each or one for every station, (1,) or (stations,). `ratios` is None without friction. `taken_in` counts by the rope taken in where True, else by the height of
+    the load. `roughly` where places alone are wanted and no speeds.
     """
 
     layout: Layout
     weights_n: dict[str, numpy.ndarray]
     ratios: Ratios | None = None
     taken_in: bool = False
+    roughly: bool = False
 
     @property
     def coordinates(self) -> int:
@@ -58,7 +62,7 @@ class Hanging:
         many, ropes = pulls.shape
         acting = self._acting(growth)
         matrix = numpy.zeros((many, n + 1 + ropes, n + 1 + ropes))
-        matrix[:, :n, :n] = self._stiffness(unknown, at)
+        matrix[:, :n, :n] = self._stiffness(poses, laid, pulls)
         matrix[:, :n, n + 1 :] = numpy.moveaxis(acting, 0, 2)
         size = numpy.hypot(pulls, gaps)
         safe = numpy.where(size > 0, size, 1.0)
@@ -92,8 +96,55 @@ class Hanging:
         )
         return heavy + numpy.einsum("hr,rhj->hj", pulls, acting)
 
-    def _stiffness(self, unknown: numpy.ndarray, at: numpy.ndarray) -> numpy.ndarray:
-        """How the balance changes with the pose at the same pulls, (stations, coordinates, coordinates), by central differences."""
+    def _stiffness(self, poses: Poses, laid: dict[str, Path], pulls: numpy.ndarray) -> numpy.ndarray:
+        """How the balance changes with the pose at the same pulls, (stations, coordinates, coordinates).
+
+        Exact where all stays in one plane; sheaves that swing out of it swivel a little as well, which is left out here and counted in `exactly`.
+        """
+        n, whole = self.coordinates, sum(self.weights_n.values())
+        found = numpy.zeros((len(pulls), n, n))
+        for body, w in self.weights_n.items():
+            place = poses.centre_of_gravity(body)
+            found += (w / whole)[:, None, None] * poses.moved_twice(body, place, poses.moved_by(body, place))[..., 1]
+        for r, (rope, path) in enumerate(laid.items()):
+            for k, u in enumerate(path.directions):
+                near, far = path.stops[k], path.stops[k + 1]
+                slides = [poses.moved_by(stop.carrier, stop.centre) for stop in (near, far)]
+                gap = slides[1] - slides[0]
+                turns = (gap - dot(gap, u[:, None])[..., None] * u[:, None]) / path.straight[k][:, None, None]
+                grows = 0.0
+                twice = numpy.zeros((len(pulls), n, n))
+                for stop, touch, slide, normal, side in (
+                    (near, path.starts[k], slides[0], path.normals[k], -1.0),
+                    (far, path.ends[k], slides[1], path.normals[k + 1], 1.0),
+                ):
+                    if stop.carrier is None:
+                        continue
+                    slide = slide + stop.radius * cross(turns, normal[:, None])
+                    grows = grows + side * poses.moved_by(stop.carrier, touch)
+                    twice += side * numpy.einsum("hx,hjix->hji", u, poses.moved_twice(stop.carrier, touch, slide))
+                if stop_moves := not isinstance(grows, float):
+                    twice += numpy.einsum("hix,hjx->hji", turns, grows)
+                pull = pulls[:, r] if self.ratios is None else pulls[:, r] * self.ratios[rope][k]
+                found += pull[:, None, None] * twice if stop_moves else 0.0
+        return found
+
+    @property
+    def stays_in_plane(self) -> bool:
+        return all(bool(free.direction[2]) == free.tilts and not (free.tilts and any(free.direction[:2])) for free in self.layout.free)
+
+    def exactly(self, unknown: numpy.ndarray, at: numpy.ndarray, state: State) -> State:
+        """The same state with everything counted that changes with the pose."""
+        if self.roughly or self.stays_in_plane:
+            return state
+        poses, laid, growth, matrix, left = state
+        n = self.coordinates
+        matrix = matrix.copy()
+        matrix[:, :n, :n] = self._stiffness_by_differences(unknown, at)
+        return poses, laid, growth, matrix, left
+
+    def _stiffness_by_differences(self, unknown: numpy.ndarray, at: numpy.ndarray) -> numpy.ndarray:
+        """The same by central differences."""
         n, many = self.coordinates, len(unknown)
         moved = numpy.repeat(unknown[None, :, : n + 1], 2 * n, axis=0)
         for j in range(n):
@@ -178,6 +229,7 @@ def along(hanging: Hanging, at: numpy.ndarray) -> tuple[numpy.ndarray, State]:
     hanging.layout.progress.begins_at(Poses(hanging.layout.rig, hanging.layout.free, begin[:, : hanging.coordinates]))
     speed = settling.speeds_of(hanging.at(begin, numpy.zeros(1))[3])[0]
     unknown, state = settling.poses_along(hanging, at, speed, in_parts=True, begin=begin[0])
+    state = hanging.exactly(unknown, at, state)
     _refuse_dead_lines(hanging, unknown)
     _refuse_unheld(hanging, state)
     return unknown, state

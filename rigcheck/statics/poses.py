@@ -16,6 +16,7 @@ from rigcheck.rig.model import Rig
 from rigcheck.statics.vectors import cross, dot
 
 FRONT = numpy.array([0.0, 0.0, 1.0])
+SMALL_TURN = 1e-5  # rad
 TURNS = {"tipping forwards": (1.0, 0.0, 0.0), "turning round": (0.0, 1.0, 0.0), "tilting": (0.0, 0.0, 1.0)}
 DIRECTIONS = {"across": (1.0, 0.0, 0.0), "up": (0.0, 1.0, 0.0), "in depth": (0.0, 0.0, 1.0)}
 
@@ -65,6 +66,7 @@ class Poses:
     def __init__(self, rig: Rig, free: list[Freedom], q: numpy.ndarray):
         self.rig, self.free, self.q = rig, free, numpy.atleast_2d(q)
         self._references: dict[str, numpy.ndarray] = {}
+        self._axes: dict[tuple[str, str], numpy.ndarray] = {}
         self._turns: dict[str, tuple[numpy.ndarray, tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]]] = {}
 
     def reference(self, body: str) -> numpy.ndarray:
@@ -136,14 +138,46 @@ class Poses:
                 moved[:, j] = freedom.direction
         return moved
 
+    def moved_twice(self, carrier: str | None, place: numpy.ndarray, slides: numpy.ndarray) -> numpy.ndarray:
+        """How `moved_by` of a place changes with each coordinate, (heights, moved by, changing, 3), the place going with `slides` (heights, changing, 3)."""
+        many = len(self.free)
+        found = numpy.zeros((len(self.q), many, many, 3))
+        own = self.rig.carrier(carrier) if carrier in self.rig.bodies else None
+        for j, freedom in enumerate(self.free):
+            if freedom.body != own or not freedom.tilts:
+                continue
+            if freedom.hinge is None:
+                about, goes = self.reference(own), self.moved_by(own, self.reference(own))
+            else:
+                about, goes = numpy.array(freedom.hinge), 0.0
+            found[:, j] = cross(self._axis(own, freedom)[:, None], slides - goes)
+            for i, leaning in self._leaning(own, freedom).items():
+                found[:, j, i] += cross(leaning, place - about)
+        return found
+
+    def _leaning(self, body: str, freedom: Freedom) -> dict[int, numpy.ndarray]:
+        """How the axis of one turn leans over as each of the body's turns grows; none where it has one turn only."""
+        turns = [i for i, f in enumerate(self.free) if f.body == body and f.tilts]
+        if len(turns) == 1:
+            return {}
+        found = {}
+        for i in turns:
+            step = numpy.zeros(len(self.free))
+            step[i] = SMALL_TURN
+            ahead, behind = (Poses(self.rig, self.free, self.q + side * step)._axis(body, freedom) for side in (1, -1))
+            found[i] = (ahead - behind) / (2 * SMALL_TURN)
+        return found
+
     def _axis(self, body: str, freedom: Freedom) -> numpy.ndarray:
         """The axis about which a body turns as one of its turns grows: its own direction, leaning over where others turn it too."""
-        axis = numpy.tile(numpy.array(freedom.direction), (len(self.q), 1))
-        if sum(f.body == body and f.tilts for f in self.free) == 1:
-            return axis
-        turn, (_, second, third) = self._turn(body)
-        once = cross(turn, axis)
-        return axis + second * once + third * cross(turn, once)
+        if (body, freedom.words) not in self._axes:
+            axis = numpy.tile(numpy.array(freedom.direction), (len(self.q), 1))
+            if sum(f.body == body and f.tilts for f in self.free) > 1:
+                turn, (_, second, third) = self._turn(body)
+                once = cross(turn, axis)
+                axis = axis + second * once + third * cross(turn, once)
+            self._axes[body, freedom.words] = axis
+        return self._axes[body, freedom.words]
 
 
 def _series(angle: numpy.ndarray) -> tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]:

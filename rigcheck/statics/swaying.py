@@ -131,7 +131,7 @@ class Swaying:
         def partly(share: float) -> Hanging:
             weights = {body: (1 - share) * begin.weights_n[body] + share * value for body, value in wanted.items()}
             rubs = {name: (1 - share) * self.efficiencies[name] + share * value for name, value in rubbing.items()}
-            return Hanging(begin.layout, weights, None if begin.ratios is None else _ratios(counts, rubs, self.way))
+            return Hanging(begin.layout, weights, None if begin.ratios is None else _ratios(counts, rubs, self.way), roughly=True)
 
         stations = Stations(numpy.tile(self.travel.stations.values, many), self.travel.stations.are_angles)
         return _led(partly, numpy.tile(self.travel.hung.unknown, (many, 1)), stations)

@@ -162,3 +162,14 @@ def test_a_stiff_load_in_space_hangs_with_its_weight_under_the_hook(builder):
     # all may spin about the plumb line through the hook: what leans does so alike
     upright = numpy.stack([poses.turned("load", unit)[height] for unit in numpy.eye(3)])[:, 1]
     assert upright == pytest.approx([turned.apply(unit)[1] for unit in numpy.eye(3)], abs=2e-4)
+
+
+@settings(max_examples=40)
+@given(in_the_plane | legs_in_space())
+def test_how_the_balance_changes_with_the_pose_is_as_by_differences(builder):
+    """What Newton's method follows, and by which a place is told to be one of rest, written down once more as plain differences."""
+    travel = followed(builder)
+    balance, unknown, at = travel.hung.balance, travel.hung.unknown, travel.stations.values
+    n = balance.coordinates
+    written, by_differences = balance.at(unknown, at)[3][:, :n, :n], balance._stiffness_by_differences(unknown, at)
+    assert written == pytest.approx(by_differences, abs=1e-8 * numpy.abs(by_differences).max())
