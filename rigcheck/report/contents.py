@@ -219,7 +219,7 @@ def labels(runs: list[RunOfRope], index: int) -> dict[tuple[str, int], str]:
     for run in runs:
         up, down = run.raising_along_n[index], run.lowering_along_n[index]
         found[run.rope, run.number] = (
-            "unknown" if up is None or down is None else f"↑ {_bare_pull(up)} ↓ {_bare_pull(down)} {units.label('N')}"
+            "unknown" if up is None or down is None else f"{_bare_pull(up)} / {_bare_pull(down)} {units.label('N')}"
         )
     return found
 

@@ -153,7 +153,7 @@ def both_pulls_of(travel: Travel, unit: str) -> dict[tuple[str, int], str]:
     """The pulls raising and lowering beside every run, as the pages write them, in N or with the longer figures of lbf."""
     up, down = {"N": ("{} N", "{:.0f}"), "lbf": ("{} lbf", "{:,.1f}")}[unit]
     return {
-        (rope, k): up.format(f"↑ {down.format(1290.4 + 13 * k)} ↓ {down.format(1080.2 + 7 * k)}")
+        (rope, k): up.format(f"{down.format(1290.4 + 13 * k)} / {down.format(1080.2 + 7 * k)}")
         for rope, path in travel.paths.items()
         for k in range(len(path.directions))
     }

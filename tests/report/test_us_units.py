@@ -128,7 +128,7 @@ def test_the_velocity_ratio_is_told_per_foot_in_us_units(in_us):
 def test_labels_of_the_drawing_stand_in_pounds_rounded_up(in_us):
     found = assessed_in_us("loft-lift")
     # 200 kg hang on run 1: 440.92 lbf, up and down alike
-    assert contents.labels(runs_of(found.solution), 0)["hoist rope", 0] == "↑ 441 ↓ 441 lbf"
+    assert contents.labels(runs_of(found.solution), 0)["hoist rope", 0] == "441 / 441 lbf"
 
 
 def words_and_places(svg: str) -> list[tuple[str, float, float]]:
