@@ -16,7 +16,7 @@ WORDS_EXPLAINED: tuple[tuple[str, str], ...] = (
     ("fleet angle", "how far the rope is led sideways on its way to the drum"),
     ("dead wraps", "the turns that stay on the drum with the load at its lowest"),
     ("FC, IWRC, WSC", "what is in the middle of a wire rope: a fibre core, a small wire rope of its own, a wire strand"),
-    ("grade", "the strength of the wires of a rope, in N/mm²"),
+    ("grade", "how strong the wires of a rope are, as its certificate or label says"),
     ("efficiency", "the share of the work put in that comes out; the rest is friction"),
     ("efficiency backwards", "the same with the load driving the gears; nothing comes out where they lock"),
     ("run-back guard", "what keeps the load from turning the drum back; not a brake, which stops it moving"),
