@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import re
 
-import streamlit
-
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.report import as_json
 from rigcheck.report.pdf import pdf
-from rigcheck.ui import session
+from rigcheck.ui import handing_over, session
 from rigcheck.ui.answers import answer
 
 
@@ -27,26 +25,21 @@ def file_name(rig: str, ending: str) -> str:
 def save_rig_file(key: str) -> None:
     """The rig file of the last good reading."""
     text = session.good_text()
-    if text is None:
-        return
-    streamlit.download_button("Save the rig file", data=lambda: text, file_name=file_name(session.standing().assessment.rig.name, ".rig.json"),
-                              mime="application/json", on_click="ignore", key=key)  # fmt: skip
+    if text is not None:
+        handing_over.offer(
+            "Save the rig file", lambda: text, file_name(session.standing().assessment.rig.name, ".rig.json"), "application/json", key=key
+        )
 
 
 def save_answer(assessment: Assessment) -> None:
     """Every number as data, in SI whatever is shown."""
     text = session.good_text()
-    streamlit.download_button("Save every number as JSON", data=lambda: as_json.dumps(answer(text, units.METRIC).assessment),
-                              file_name=file_name(assessment.rig.name, ".json"), mime="application/json", on_click="ignore", key="save-json")  # fmt: skip
+    handing_over.offer("Save every number as JSON", lambda: as_json.dumps(answer(text, units.METRIC).assessment),
+                       file_name(assessment.rig.name, ".json"), "application/json", key="save-json")  # fmt: skip
 
 
 def save_report(assessment: Assessment) -> None:
     """The report as PDF, in the units that are shown."""
-    system = session.system()
-
-    def made() -> bytes:
-        with units.shown_in(system):
-            return pdf(assessment)
-
-    streamlit.download_button("Save the report as PDF", data=made, file_name=file_name(assessment.rig.name, ".pdf"),
-                              mime="application/pdf", on_click="ignore", key="save-pdf")  # fmt: skip
+    handing_over.offer(
+        "Save the report as PDF", lambda: pdf(assessment), file_name(assessment.rig.name, ".pdf"), "application/pdf", key="save-pdf"
+    )

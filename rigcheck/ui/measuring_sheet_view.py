@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import streamlit
-
 from rigcheck import units
 from rigcheck.report.drawing import draw
 from rigcheck.report.measuring_sheet import Group, Row, sheet
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.statics.travel import follow, heights
-from rigcheck.ui import finding_out, lettered_places, letters, session
+from rigcheck.ui import finding_out, handing_over, lettered_places, letters, session
 from rigcheck.ui.draft import ARRANGEMENT, Draft, Path, label_unit
 from rigcheck.ui.field_words import words_for
 from rigcheck.ui.keeping import file_name
@@ -21,14 +19,9 @@ _DRAWING_PX = 440
 
 def save(key: str) -> None:
     """The button that saves it."""
-    draft, system, text = session.draft(), session.system(), session.good_text()
-
-    def made() -> bytes:
-        with units.shown_in(system):
-            return of(draft, text)
-
-    streamlit.download_button("Print a measuring sheet", data=made, file_name=file_name(f"measuring sheet {draft.data.get('name', '')}", ".pdf"),
-                              mime="application/pdf", on_click="ignore", key=key, help="With the same letters as this form, and room to write.")  # fmt: skip
+    draft, text = session.draft(), session.good_text()
+    handing_over.offer("Print a measuring sheet", lambda: of(draft, text), file_name(f"measuring sheet {draft.data.get('name', '')}", ".pdf"),
+                       "application/pdf", key=key, help="With the same letters as this form, and room to write.")  # fmt: skip
 
 
 def of(draft: Draft, good_text: str | None) -> bytes:

@@ -194,3 +194,14 @@ def test_a_rope_that_falls_short_is_replaced_by_one_that_holds_and_put_back(watc
     page.get_by_role("button", name="Undo", exact=True).click()
     watched.still()
     assert files.load(watched.save_on("Report", "Save the rig file")).ropes["hoist rope"] == before
+
+
+def test_what_is_typed_just_before_the_press_stands_in_the_file_that_is_saved(watched):
+    watched.begin("straight")
+    watched.field("Mass of the load [kg]").fill("87")
+    assert files.load(watched.save("Save the rig file").path()).bodies["load"].mass.value == 87
+    watched.go_to("Report")
+    with watched.page.expect_download() as waiting:
+        watched.page.get_by_role("button", name="Undo", exact=True).click()
+        watched.page.get_by_role("button", name="Save the rig file").click()
+    assert files.load(waiting.value.path()).bodies["load"].mass.value != 87

@@ -88,11 +88,8 @@ def test_the_height_survives_a_change_of_page(session):
 
 def test_the_report_can_be_taken_away_in_three_forms(session):
     session.example("loft-lift").page("Report")
-    assert [button.label for button in session.app.download_button] == [
-        "Save the report as PDF",
-        "Save every number as JSON",
-        "Save the rig file",
-    ]
+    saving = [button.label for button in session.app.button if button.label.startswith("Save ")]
+    assert saving == ["Save the report as PDF", "Save every number as JSON", "Save the rig file"]
 
 
 def test_the_limits_name_what_was_not_checked(session, tired):
