@@ -17,6 +17,10 @@ from rigcheck.working import Line
 
 DOUBLINGS = numpy.arange(-12, 13)
 FINE_DOUBLINGS = numpy.arange(-12 * 16, 12 * 16 + 1) / 16  # where a check holds nowhere on the coarse ones: finds a range 5 % wide
+# what hangs free must be settled anew for every load, and under a load far lighter than the blocks above it may hang nowhere at all
+HUNG_DOUBLINGS = numpy.arange(-4, 13)
+HUNG_FINE_DOUBLINGS = numpy.arange(-4 * 4, 12 * 4 + 1) / 4  # finds a range 19 % wide
+LIGHTEST_ASKED = "a load lighter than a sixteenth of that entered: where the rig would hang with it was not looked for"
 PARTS = 9
 ROUNDS = 12
 CLOSE_ENOUGH = 1e-9
@@ -97,7 +101,8 @@ def load_range(judge: Judge) -> Range:
     """The stretch of loads around the load entered (or the nearest one) over which all known checks hold."""
     checks = [c for c in judge.checks if c.on_load and c.demand is not None and c.capacity is not None and c.required is not None]
     checks = [c for c in checks if c.mark != FROM_MEMORY]
-    loads = judge.load_mass.number * 2.0**DOUBLINGS
+    coarse, fine = (HUNG_DOUBLINGS, HUNG_FINE_DOUBLINGS) if judge.solution.travel.hung else (DOUBLINGS, FINE_DOUBLINGS)
+    loads = judge.load_mass.number * 2.0**coarse
     margins = _margins(judge, checks, loads)
     # a check that cannot tell because a rope goes slack at this load is still asked for other loads; one unknown at all of them is left out
     known = [i for i in range(len(checks)) if numpy.any(margins[i] > -numpy.inf)]
@@ -105,7 +110,7 @@ def load_range(judge: Judge) -> Range:
     if not checks:
         return Range(float("inf"), None, None, None)
     if numpy.any(_last_holding(margins) < 0):
-        loads = judge.load_mass.number * 2.0**FINE_DOUBLINGS
+        loads = judge.load_mass.number * 2.0**fine
         margins = _margins(judge, checks, loads)
     upper = _end(judge, checks, loads, margins)
     lower = _end(judge, checks, loads[::-1], margins[:, ::-1])

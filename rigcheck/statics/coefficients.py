@@ -165,8 +165,8 @@ def _kept(readings: Readings) -> list[int]:
     rank = int(min(numpy.linalg.matrix_rank(part, tol=1e-7) for part in matrix))
     choices = list(islice(combinations(everything, rank), MOST_CHOICES))
     # forces before moments where they say it as well: a reader follows them more easily
-    worth = [min(numpy.linalg.svd(part[list(choice)], compute_uv=False)[-1] for part in matrix) for choice in choices]
-    best = max(worth)
+    worth = numpy.linalg.svd(matrix[:, numpy.array(choices)], compute_uv=False)[..., -1].min(axis=0)
+    best = worth.max()
     turns = [sum(travel.free[j].tilts for j in choice) for choice in choices]
     good = [i for i in range(len(choices)) if worth[i] > 0.3 * best]
     return list(choices[min(good, key=lambda i: (turns[i], -worth[i]))])

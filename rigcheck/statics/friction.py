@@ -16,6 +16,8 @@ from rigcheck.statics.layout import driven_end
 from rigcheck.statics.travel import Travel
 
 RAISING, LOWERING = 1, -1
+Ways = dict[str, numpy.ndarray]
+"""How rope flows over the sheaves of each rope while raising, (sheaves, heights)."""
 
 
 def reference_run(travel: Travel, rope: str) -> int:
@@ -66,18 +68,27 @@ def _product(powers: dict[sympy.Symbol, int]) -> sympy.Expr:
     return reduce(lambda one, other: sympy.Mul(one, other, evaluate=False), factors) if factors else sympy.Integer(1)
 
 
-def powers(travel: Travel, rope: str) -> Powers:
-    """Count, run by run outwards from the reference, the efficiencies between them."""
+def ways(travel: Travel) -> Ways:
+    """By rope, +1 where rope flows over a sheave towards the last end while raising, -1 where it flows back, 0 where it rests."""
+    return {rope: numpy.sign(flow) for rope, flow in travel.motion.flow.items()}
+
+
+def powers(travel: Travel, rope: str, way: numpy.ndarray | None = None) -> Powers:
+    """Count, run by run outwards from the reference, the efficiencies between them.
+
+    `way` (sheaves, heights) is how rope flows over each sheave, as `ways` tells it or, where friction holds a sheave, anything between.
+    """
     sheaves = sheaves_of(travel, rope)
     runs = len(sheaves) + 1
-    # +1 where rope flows towards the last end while raising: there the later run pulls 1/η harder
-    way = numpy.sign(travel.motion.flow[rope])
+    way = numpy.sign(travel.motion.flow[rope]) if way is None else way
+    way = way.astype(int) if numpy.all(way == numpy.round(way)) else way
     reference = reference_run(travel, rope)
-    counts = numpy.zeros((runs, len(sheaves), len(travel.heights_m)), dtype=int)
+    counts = numpy.zeros((runs, len(sheaves), len(travel.heights_m)), dtype=way.dtype)
+    # where rope flows towards the last end the later run pulls 1/η harder
     for k in range(reference + 1, runs):
         counts[k] = counts[k - 1]
-        counts[k, k - 1] -= way[k - 1].astype(int)
+        counts[k, k - 1] -= way[k - 1]
     for k in range(reference - 1, -1, -1):
         counts[k] = counts[k + 1]
-        counts[k, k] += way[k].astype(int)
+        counts[k, k] += way[k]
     return Powers(rope, sheaves, reference, counts)

@@ -14,7 +14,7 @@ energy. "One of them 0" is written a + b - √(a² + b²) = 0, so that a rope th
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import cached_property, lru_cache, partial
 
 import numpy
 from scipy.optimize import minimize
@@ -25,7 +25,8 @@ from rigcheck.statics.layout import Layout
 from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Poses
 from rigcheck.statics.settling import State
-from rigcheck.statics.vectors import cross, dot
+from rigcheck.statics.turning import turning
+from rigcheck.statics.vectors import cross
 
 STEP = 1e-5  # of a coordinate, in m or rad, for the change of the balance with the pose
 FAR = 0.3  # m or rad from the place drawn: what comes to rest so far off is looked for by its energy, lest it be the wrong place
@@ -99,7 +100,7 @@ class Hanging:
     def _stiffness(self, poses: Poses, laid: dict[str, Path], pulls: numpy.ndarray) -> numpy.ndarray:
         """How the balance changes with the pose at the same pulls, (stations, coordinates, coordinates).
 
-        Exact where all stays in one plane; sheaves that swing out of it swivel a little as well, which is left out here and counted in `exactly`.
+        Exact where all stays in one plane; how sheaves swivel in space is told nearly here, and counted whole in `exactly`.
         """
         n, whole = self.coordinates, sum(self.weights_n.values())
         found = numpy.zeros((len(pulls), n, n))
@@ -107,29 +108,24 @@ class Hanging:
             place = poses.centre_of_gravity(body)
             found += (w / whole)[:, None, None] * poses.moved_twice(body, place, poses.moved_by(body, place))[..., 1]
         for r, (rope, path) in enumerate(laid.items()):
+            slides = [poses.moved_by(stop.carrier, stop.centre) for stop in path.stops]
+            turns, leans = turning(path, slides, self.stays_in_plane)
             for k, u in enumerate(path.directions):
-                near, far = path.stops[k], path.stops[k + 1]
-                slides = [poses.moved_by(stop.carrier, stop.centre) for stop in (near, far)]
-                gap = slides[1] - slides[0]
-                turns = (gap - dot(gap, u[:, None])[..., None] * u[:, None]) / path.straight[k][:, None, None]
-                grows = 0.0
-                twice = numpy.zeros((len(pulls), n, n))
-                for stop, touch, slide, normal, side in (
-                    (near, path.starts[k], slides[0], path.normals[k], -1.0),
-                    (far, path.ends[k], slides[1], path.normals[k + 1], 1.0),
-                ):
+                grows, twice = 0.0, numpy.zeros((len(pulls), n, n))
+                for at, touch, side in ((k, path.starts[k], -1.0), (k + 1, path.ends[k], 1.0)):
+                    stop, normal = path.stops[at], path.normals[at][:, None]
                     if stop.carrier is None:
                         continue
-                    slide = slide + stop.radius * cross(turns, normal[:, None])
+                    slide = slides[at] + stop.radius * (cross(turns[k], normal) + cross(u[:, None], leans[at]))
                     grows = grows + side * poses.moved_by(stop.carrier, touch)
                     twice += side * numpy.einsum("hx,hjix->hji", u, poses.moved_twice(stop.carrier, touch, slide))
                 if stop_moves := not isinstance(grows, float):
-                    twice += numpy.einsum("hix,hjx->hji", turns, grows)
+                    twice += numpy.einsum("hix,hjx->hji", turns[k], grows)
                 pull = pulls[:, r] if self.ratios is None else pulls[:, r] * self.ratios[rope][k]
                 found += pull[:, None, None] * twice if stop_moves else 0.0
         return found
 
-    @property
+    @cached_property
     def stays_in_plane(self) -> bool:
         return all(bool(free.direction[2]) == free.tilts and not (free.tilts and any(free.direction[:2])) for free in self.layout.free)
 
@@ -221,15 +217,15 @@ def _least_energy(hanging: Hanging) -> numpy.ndarray:
 
 
 def along(hanging: Hanging, at: numpy.ndarray) -> tuple[numpy.ndarray, State]:
-    """Where everything hangs at every station, followed from the lowest place: the unknowns and their state.
+    """Where everything hangs at every station, followed from the lowest place: the unknowns and their exact state.
 
     Raises NotHeldError or GeometryError where something would not stay, or no place is found.
     """
     begin = lowest_place(hanging)
     hanging.layout.progress.begins_at(Poses(hanging.layout.rig, hanging.layout.free, begin[:, : hanging.coordinates]))
-    speed = settling.speeds_of(hanging.at(begin, numpy.zeros(1))[3])[0]
+    lowest = numpy.zeros(1)
+    speed = settling.speeds_of(hanging.exactly(begin, lowest, hanging.at(begin, lowest))[3])[0]
     unknown, state = settling.poses_along(hanging, at, speed, in_parts=True, begin=begin[0])
-    state = hanging.exactly(unknown, at, state)
     _refuse_dead_lines(hanging, unknown)
     _refuse_unheld(hanging, state)
     return unknown, state

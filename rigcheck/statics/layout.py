@@ -9,6 +9,7 @@ from rigcheck.rig.model import Rig
 from rigcheck.statics import motion, paths
 from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Poses, freedoms
+from rigcheck.statics.settling import State
 from rigcheck.statics.stations import Progress, Stations
 
 
@@ -82,6 +83,11 @@ class Layout:
         rows = [numpy.column_stack([row, numpy.full(len(row), share)]) for row, share in zip(sums, self.shares, strict=True)]
         rows.append(numpy.column_stack([self.progress.growth(poses), numpy.zeros(len(sums[0]))]))
         return numpy.stack(rows, axis=1)
+
+    @staticmethod
+    def exactly(unknown: numpy.ndarray, at: numpy.ndarray, state: State) -> State:
+        """The same: lengths change with the pose as the matrix says."""
+        return state
 
     def slack(self, unknown: numpy.ndarray) -> numpy.ndarray:
         """None: where the lengths decide alone, every rope is taken as taut, and one that would have to push is told by the pulls."""

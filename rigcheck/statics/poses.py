@@ -67,6 +67,7 @@ class Poses:
         self.rig, self.free, self.q = rig, free, numpy.atleast_2d(q)
         self._references: dict[str, numpy.ndarray] = {}
         self._axes: dict[tuple[str, str], numpy.ndarray] = {}
+        self._leanings: dict[tuple[str, str], dict[int, numpy.ndarray]] = {}
         self._turns: dict[str, tuple[numpy.ndarray, tuple[numpy.ndarray, numpy.ndarray, numpy.ndarray]]] = {}
 
     def reference(self, body: str) -> numpy.ndarray:
@@ -157,10 +158,12 @@ class Poses:
 
     def _leaning(self, body: str, freedom: Freedom) -> dict[int, numpy.ndarray]:
         """How the axis of one turn leans over as each of the body's turns grows; none where it has one turn only."""
+        if (body, freedom.words) in self._leanings:
+            return self._leanings[body, freedom.words]
         turns = [i for i, f in enumerate(self.free) if f.body == body and f.tilts]
+        found = self._leanings[body, freedom.words] = {}
         if len(turns) == 1:
-            return {}
-        found = {}
+            return found
         for i in turns:
             step = numpy.zeros(len(self.free))
             step[i] = SMALL_TURN

@@ -40,9 +40,13 @@ class Stations:
         return whereabouts.swung(value) if self.are_angles else f"at a height of {whereabouts.standing(value)}"
 
 
-def heights(rig: Rig, many: int = 101) -> numpy.ndarray:
+MANY, FEWER = 101, 41  # stations along the travel; fewer where bodies hang free in depth, since each takes far longer to find
+
+
+def heights(rig: Rig, many: int | None = None) -> numpy.ndarray:
     """Stations spread evenly over the whole travel: heights in metres, for a swing angles in radians."""
-    return numpy.linspace(0.0, (rig.limits.swing if rig.swings else rig.limits.travel).value, many)
+    in_depth = any(getattr(body.moves, "in_depth", False) for body in rig.bodies.values())
+    return numpy.linspace(0.0, (rig.limits.swing if rig.swings else rig.limits.travel).value, many or (FEWER if in_depth else MANY))
 
 
 class Progress:

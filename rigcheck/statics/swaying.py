@@ -13,8 +13,8 @@ from dataclasses import replace
 import numpy
 
 from rigcheck.errors import GeometryError
-from rigcheck.statics import friction, settling
-from rigcheck.statics.friction import Powers
+from rigcheck.statics import friction, settling, sticking
+from rigcheck.statics.friction import Powers, Ways
 from rigcheck.statics.hanging import Hanging
 from rigcheck.statics.stations import Stations
 from rigcheck.statics.travel import Travel, of_hung
@@ -25,22 +25,39 @@ STILL = 0
 KEPT = 3  # answers kept, since every line asks with the very same arrays
 
 
-def moving(travel: Travel, efficiencies: Mapping[str, float], way: int) -> Travel:
-    """The travel while raising or lowering; the same travel where nothing hangs free or no rope runs over a sheave.
+def moving(travel: Travel, efficiencies: Mapping[str, float], way: int) -> tuple[Travel, dict[str, Powers]]:
+    """The travel while raising or lowering and the friction on it; the same travel where nothing hangs free or no rope runs over a sheave.
 
     `efficiencies` by sheave. Raises GeometryError where no place is found.
     """
+
+    def with_friction(flow: Ways) -> Travel:
+        return _with_friction(travel, _powers(travel, flow), efficiencies, way)
+
+    flow = friction.ways(travel)
     if travel.hung is None or not efficiencies or way == STILL:
-        return travel
-    found = travel
+        return travel, _powers(travel, flow)
+    tried: list[Ways] = []
     for _ in range(ROUNDS):
-        counts = {rope: friction.powers(found, rope) for rope in travel.paths}
-        again = _with_friction(travel, counts, efficiencies, way)
-        if all(numpy.array_equal(friction.powers(again, rope).counts, counts[rope].counts) for rope in counts):
-            return again
-        found = again
+        found = with_friction(flow)
+        again = friction.ways(found)
+        if _alike(again, flow):
+            return found, _powers(travel, flow)
+        if any(_alike(again, before) for before in tried):
+            found, flow = sticking.held(with_friction, flow, again, way)
+            return found, _powers(travel, flow)
+        tried.append(flow)
+        flow = again
     raise GeometryError("the flow of rope over the sheaves does not settle: friction turns it round and round", where="ropes",
                         right="Check where the sheaves and what hangs free are drawn.")  # fmt: skip
+
+
+def _powers(travel: Travel, flow: Ways) -> dict[str, Powers]:
+    return {rope: friction.powers(travel, rope, way) for rope, way in flow.items()}
+
+
+def _alike(one: Ways, other: Ways) -> bool:
+    return all(numpy.array_equal(one[rope], other[rope]) for rope in one)
 
 
 def _with_friction(travel: Travel, counts: dict[str, Powers], efficiencies: Mapping[str, float], way: int) -> Travel:
@@ -52,16 +69,18 @@ def _with_friction(travel: Travel, counts: dict[str, Powers], efficiencies: Mapp
     return _led(partly, travel.hung.unknown, travel.stations)
 
 
-def _led(partly: Callable[[float], Hanging], unknown: numpy.ndarray, stations: Stations) -> Travel:
-    """Settle under a change of which any share can be made: at once if that leads there, else part by part."""
+def _led(partly: Callable[[float], Hanging], unknown: numpy.ndarray, stations: Stations, by_parts: bool = True) -> Travel:
+    """Settle under a change of which any share can be made: at once if that leads there, else, if so asked, part by part."""
     try:
         balance = partly(1.0)
-        return of_hung(balance, stations, *settling.settled(balance, unknown, stations.values))
+        unknown, state = settling.settled(balance, unknown, stations.values)
     except GeometryError:
+        if not by_parts:
+            raise
         for part in range(1, PARTS + 1):
             balance = partly(part / PARTS)
             unknown, state = settling.settled(balance, unknown, stations.values)
-    return of_hung(balance, stations, unknown, state)
+    return of_hung(balance, stations, unknown, balance.exactly(unknown, stations.values, state))
 
 
 def _ratios(counts: dict[str, Powers], efficiencies: Mapping[str, float | numpy.ndarray], way: int) -> dict[str, numpy.ndarray]:
@@ -77,8 +96,7 @@ class Swaying:
 
     def __init__(self, travel: Travel, efficiencies: Mapping[str, float], way: int):
         self.way, self.efficiencies = way, dict(efficiencies)
-        self.travel = moving(travel, efficiencies, way)
-        self.powers = {rope: friction.powers(self.travel, rope) for rope in travel.paths}
+        self.travel, self.powers = moving(travel, efficiencies, way)
         self._kept: deque[tuple[list[numpy.ndarray], list[tuple[slice, Travel | None]]]] = deque(maxlen=KEPT)
 
     def read(
@@ -134,4 +152,4 @@ class Swaying:
             return Hanging(begin.layout, weights, None if begin.ratios is None else _ratios(counts, rubs, self.way), roughly=True)
 
         stations = Stations(numpy.tile(self.travel.stations.values, many), self.travel.stations.are_angles)
-        return _led(partly, numpy.tile(self.travel.hung.unknown, (many, 1)), stations)
+        return _led(partly, numpy.tile(self.travel.hung.unknown, (many, 1)), stations, by_parts=many == 1)

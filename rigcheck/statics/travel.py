@@ -92,8 +92,8 @@ def follow(rig: Rig, at: numpy.ndarray | None = None) -> Travel:
 
 
 def of_hung(hung: Hanging, stations: Stations, unknown: numpy.ndarray, state: State) -> Travel:
-    """The travel of a rig in which something hangs free, from where it has settled."""
-    poses, laid, growth, matrix, left = hung.exactly(unknown, stations.values, state)
+    """The travel of a rig in which something hangs free, from where it has settled and the exact state there."""
+    poses, laid, growth, matrix, left = state
     n = len(hung.layout.free)
     found = _travel(hung.layout, stations, poses, laid, growth, settling.speeds_of(matrix), left[:, n:-1])
     return replace(found, hung=Hung(hung, unknown))

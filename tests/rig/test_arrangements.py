@@ -3,6 +3,7 @@
 import itertools
 import math
 
+import numpy
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -20,11 +21,13 @@ from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.arrangements.inputs import MOST_INPUTS
 from rigcheck.rig.arrangements.pieces import CONSTRUCTIONS, MATERIALS, NOT_COUNTED, TYPICAL, UNKNOWN
 from rigcheck.rig.fields import coordinates
+from rigcheck.statics.layout import Layout
 from rigcheck.units import Quantity, read
 
 EVERY = pytest.mark.parametrize("arrangement", ARRANGEMENTS.values(), ids=ARRANGEMENTS)
 TACKLES = pytest.mark.parametrize("slug", ["tackle", "tackle-counterweight", "tackle-hand"])
 CHANGES_THE_SHAPE = ("parts", "rove", "stands", "lead", "held", "worked_by")
+HUNG = [slug for slug, each in ARRANGEMENTS.items() if each.make(each.defaults()).load.moves.kind == "free"]
 COUNTERWEIGHTED = [slug for slug in ARRANGEMENTS if "counterweight" in slug]
 
 
@@ -240,7 +243,7 @@ def test_the_falls_of_a_tackle_are_plumb(slug, diameter, to_advantage):
             assert meets == pytest.approx(expected, abs=2e-12)
 
 
-@pytest.mark.parametrize("slug", [slug for slug in ARRANGEMENTS if "tackle" not in slug and "lid" not in slug])
+@pytest.mark.parametrize("slug", [slug for slug in ARRANGEMENTS if "tackle" not in slug and "lid" not in slug and slug not in HUNG])
 def test_every_fall_at_the_load_and_the_counterweight_is_plumb(slug):
     for values in combinations(ARRANGEMENTS[slug]):
         rig = ARRANGEMENTS[slug].make(values)
@@ -249,6 +252,44 @@ def test_every_fall_at_the_load_and_the_counterweight_is_plumb(slug):
             assert first[0] == pytest.approx(first[1], abs=2e-12)
             if name == "counterweight rope":
                 assert last[0] == pytest.approx(last[1], abs=2e-12)
+
+
+@pytest.mark.parametrize("slug", [slug for slug in HUNG if slug != "between-posts"])
+def test_what_raises_a_load_that_hangs_free_is_drawn_plumb_over_it(slug):
+    rig = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults() | {"sheave_diameter": "97.3 mm"})
+    layout = Layout(rig)
+    _, laid, *_ = layout.at(numpy.zeros((1, len(layout.free) + 1)), numpy.zeros(1))
+    plumb = [name for name in rig.ropes if name.endswith("rope") and (slug == "ring-gathering-four") != (name == "hoist rope")]
+    assert len(plumb) == (4 if slug == "ring-gathering-four" else 1)
+    for name in plumb:
+        assert laid[name].directions[0, 0] == pytest.approx([0, 1, 0], abs=1e-11)
+
+
+@pytest.mark.parametrize(
+    ("slug", "changes", "where", "wrong"),
+    [
+        ("bridle-two", {"leg_length": "0.4 m"}, "Length of a leg", "too short for eyes so far apart"),
+        ("bridle-three", {"circle": "3 m"}, "Length of a leg", "too short for eyes so far apart"),
+        ("bridle-four", {"depth": "2 m"}, "Length of a leg", "too short for eyes so far apart"),
+        ("ring-gathering-four", {"to_ring": "0.6 m"}, "Distance to the ring", "too near the sheaves over the load"),
+        ("between-posts", {"span": "0.5 m"}, "Distance between the posts", "no room for the load between the posts"),
+        ("between-posts", {"travel": "2.5 m"}, "Height of the rope at the posts", "leaves no room"),
+    ],
+)
+def test_numbers_with_which_a_load_could_not_hang_so_are_told_at_their_input(slug, changes, where, wrong):
+    arrangement = ARRANGEMENTS[slug]
+    with pytest.raises(InputError) as caught:
+        arrangement.make(arrangement.defaults() | changes)
+    assert caught.value.where == where
+    assert wrong in caught.value.wrong
+
+
+def test_legs_are_as_long_as_was_typed():
+    for slug in ("bridle-two", "bridle-three", "bridle-four"):
+        rig = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults() | {"leg_length": "1.3 m"})
+        ring = numpy.array(coordinates(rig.bodies["ring"].at))
+        legs = [numpy.linalg.norm(ring - numpy.array(coordinates(pick))) for pick in rig.load.picks.values()]
+        assert legs == pytest.approx([1.3] * {"bridle-two": 2, "bridle-three": 3, "bridle-four": 4}[slug], abs=1e-9)
 
 
 @pytest.mark.parametrize("slug", COUNTERWEIGHTED)

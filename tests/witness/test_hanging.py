@@ -108,7 +108,7 @@ def test_forces_and_moments_balance_where_it_hangs_raising_and_lowering(builder)
     plane = PlaneRig(builder.data)
     for way in (1, -1):
         try:
-            found = moving(travel, efficiencies(travel), way)
+            found, _ = moving(travel, efficiencies(travel), way)
         except GeometryError:
             reject()
         for height in range(len(HEIGHTS)):

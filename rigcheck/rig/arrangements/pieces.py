@@ -21,6 +21,7 @@ COUNTERWEIGHT_HEIGHT_M = 0.3
 COUNTERWEIGHT_DISTANCE_M = 1.0
 DRUM_AXIS_M = 0.4
 DRUM_DISTANCE_M = 1.5
+RING_MASS = "0.5 kg"
 LOAD = "load"
 
 MASS = Input(
@@ -177,6 +178,11 @@ def place(across_m: float, up_m: float) -> list[str]:
     return [metres(across_m), metres(up_m)]
 
 
+def place_in_depth(across_m: float, up_m: float, depth_m: float) -> list[str]:
+    """A place, its depth left out where it is none."""
+    return [*place(across_m, up_m), metres(depth_m)] if depth_m else place(across_m, up_m)
+
+
 class Pieces:
     """A rig being put together."""
 
@@ -199,6 +205,17 @@ class Pieces:
 
     def load(self, across_m: float, **more) -> None:
         self.bodies[LOAD] = {"role": "load", "mass": self.values.text("mass"), "at": place(across_m, 0), "picks": {}, **more}
+
+    def free_load(self, high_m: float, gravity_across_m: float, in_depth: bool) -> None:
+        """A load that hangs free, so high, its weight at half its height."""
+        self.load(0, moves={"kind": "free", **({"in_depth": True} if in_depth else {})}, centre_of_gravity=place(gravity_across_m, high_m / 2),
+                  notes={"centre_of_gravity": f"half of its height: {TYPICAL}", "picks": f"height of the eyes above its underside: {TYPICAL}"})  # fmt: skip
+
+    @staticmethod
+    def ring(across_m: float, up_m: float, in_depth: bool) -> dict:
+        """A ring in which ropes meet: it moves as they pull it and turns nothing."""
+        return {"role": "block", "mass": RING_MASS, "at": place(across_m, up_m),
+                "moves": {"kind": "level", **({"in_depth": True} if in_depth else {})}, "notes": {"mass": TYPICAL}}  # fmt: skip
 
     def pick(self, name: str, across_m: float) -> None:
         """A pick on top of the load, across from its middle."""
