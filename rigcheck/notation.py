@@ -16,6 +16,7 @@ GREEK = {
     "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "epsilon", "η": "eta", "θ": "theta", "λ": "lambda", "μ": "mu",
     "π": "pi", "ρ": "rho", "σ": "sigma", "τ": "tau", "φ": "varphi", "ψ": "psi", "ω": "omega", "Δ": "Delta",
 }  # fmt: skip
+CLOSE = ("°", "'", '"')  # signs of units that stand close to their number
 SUPERSCRIPTS = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
@@ -40,7 +41,7 @@ class Text:
         return number
 
     def quantity(self, number: str, unit: str) -> str:
-        return f"{number} {unit}" if unit else number
+        return f"{number}{unit}" if unit in CLOSE else f"{number} {unit}" if unit else number
 
     def group(self, text: str) -> str:
         return f"({text})"
@@ -89,7 +90,8 @@ class Latex(Text):
         return number if _is_plain(number) else rf"{mantissa} \cdot 10^{{{power}}}" if _is_plain(mantissa) else self.words(number)
 
     def quantity(self, number: str, unit: str) -> str:
-        return rf"{self.number(number)}\,{self.words(unit)}" if unit else self.number(number)
+        space = "" if unit in CLOSE else r"\,"
+        return f"{self.number(number)}{space}{self.words(unit)}" if unit else self.number(number)
 
     def group(self, text: str) -> str:
         return rf"\left({text}\right)"
@@ -131,7 +133,8 @@ class Typst(Text):
         return number if _is_plain(number) else f"{mantissa} dot 10^({power})" if _is_plain(mantissa) else self.words(number)
 
     def quantity(self, number: str, unit: str) -> str:
-        return f"{self.number(number)} thin {self.words(unit)}" if unit else self.number(number)
+        space = " " if unit in CLOSE else " thin "
+        return f"{self.number(number)}{space}{self.words(unit)}" if unit else self.number(number)
 
     def fraction(self, top: Printed, bottom: Printed) -> Printed:
         return Printed(f"frac({top.text}, {bottom.text})", PRODUCT)

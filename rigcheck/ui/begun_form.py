@@ -5,11 +5,11 @@ from __future__ import annotations
 import streamlit
 
 from rigcheck import units
+from rigcheck.report.field_words import often, with_unit_in_label
 from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.ui import begun_parts, faults_view, finding_out, part_choice, session
 from rigcheck.ui.begun_parts import CHOICE, TEXT, TRUTH, Ask
 from rigcheck.ui.draft import Path
-from rigcheck.ui.field_words import often, with_unit_in_label
 from rigcheck.ui.plain_text import escaped
 
 _ROW = 3

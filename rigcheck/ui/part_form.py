@@ -7,13 +7,13 @@ from dataclasses import replace
 import streamlit
 from pydantic import BaseModel
 
+from rigcheck.report import model_fields as kinds
+from rigcheck.report.model_fields import ModelField, fields_of, in_form_order
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, faults_view, field_input, session
-from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.asked_fields import is_asked
 from rigcheck.ui.draft import Path
 from rigcheck.ui.field_input import Form, key_of
-from rigcheck.ui.model_fields import ModelField, fields_of, in_form_order
 
 __all__ = ["key_of", "show", "show_one"]
 
