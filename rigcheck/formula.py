@@ -26,10 +26,9 @@ import sympy
 
 from rigcheck import notation, units
 from rigcheck.errors import OutOfRangeError
-from rigcheck.notation import ATOM, LATEX, POWER, PRODUCT, SUM, TEXT, TYPST, Printed
+from rigcheck.vocabularies import ATOM, POWER, PRODUCT, SUM, TEXT, VOCABULARIES, Printed, Text
 
 LONG_EXPRESSION = 60
-VOCABULARIES = {"text": TEXT, "latex": LATEX, "typst": TYPST}
 
 
 @dataclass(frozen=True)
@@ -78,7 +77,7 @@ class Sign:
         bounds = (("at least", self.low), ("above", self.above), ("at most", self.high), ("below", self.below))
         return ", ".join(f"{word} {units.show(bound, self.unit)}" for word, bound in bounds if bound is not None) or "any value"
 
-    def printed(self, words: notation.Text) -> str:
+    def printed(self, words: Text) -> str:
         return words.sign(*notation.split_sign(self.letter))
 
 

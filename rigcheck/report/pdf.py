@@ -33,7 +33,7 @@ TEMPLATE = Path(__file__).with_name("report.typ")
 DRAWING_WIDTH_PX = 640
 # Latin, Greek, Cyrillic, Hebrew, Arabic; Latin additions, punctuation, arrows, mathematics, shapes
 COVERED = (range(0x0000, 0x0530), range(0x0590, 0x0700), range(0x1E00, 0x2C00), range(0x1D400, 0x1D800))
-NOT_PROSE = {"drawing", "svg", "typeset", "digest"}
+NOT_PROSE = {"drawing", "svg", "typeset", "rows", "digest"}
 LONG_WORD = re.compile(r"\S{25,}")
 _one_at_a_time = threading.Lock()
 
@@ -158,11 +158,12 @@ def _decision(check: Check) -> list[str]:
 
 
 def _line(entry: Entry, say: Callable[[str], str]) -> dict:
-    one, plain = entry.typeset, entry.plain
+    one, rows, plain = entry.typeset, entry.in_rows, entry.plain
     return {
         "what": one.what,
         "kind": one.kind,
         "typeset": list(_parts(one.sign, one.formula, one.numbers)),
+        "rows": list(_parts(rows.sign, rows.formula, rows.numbers)),
         "plain": " = ".join(part for part in (plain.sign, plain.formula, plain.numbers, plain.shown) if part),
         "result": one.shown,
         "source": say(source_words.row_words(one.source)),

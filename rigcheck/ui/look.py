@@ -8,8 +8,10 @@ import streamlit
 
 _SHEET = """
 <style>
-.katex-display { padding-block: .6rem; overflow-x: auto; overflow-y: hidden; margin: 0 !important; text-align: left !important; }
-.katex-display > .katex { text-align: left !important; }
+.katex-display { padding-block: .6rem; margin: 0 !important; text-align: left !important; }
+.katex-display > .katex { text-align: left !important; white-space: normal !important; line-height: 1.5; }
+.katex-display > .katex > .katex-html:has(> .base + .base) { padding-left: 1.5em; }
+@media (max-width: 40em) { .katex-display > .katex { font-size: 1.05rem; } }
 [data-testid="stMarkdown"] > div:has(> div > .katex-display) { margin-inline: 0 !important; max-width: 100%; align-items: flex-start; }
 [data-testid="stMainBlockContainer"] { padding-top: 1.4rem; }
 [data-testid="stHeader"] { background: transparent; pointer-events: none; }
