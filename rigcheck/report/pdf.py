@@ -30,7 +30,8 @@ from rigcheck.rig import files
 from rigcheck.statics.stations import Stations
 
 TEMPLATE = Path(__file__).with_name("report.typ")
-DRAWING_WIDTH_PX = 640
+DRAWING_WIDTH_PX, TALL_DRAWING_WIDTH_PX = 640, 460
+VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 # Latin, Greek, Cyrillic, Hebrew, Arabic; Latin additions, punctuation, arrows, mathematics, shapes
 COVERED = (range(0x0000, 0x0530), range(0x0590, 0x0700), range(0x1E00, 0x2C00), range(0x1D400, 0x1D800))
 NOT_PROSE = {"drawing", "svg", "typeset", "rows", "digest"}
@@ -93,15 +94,7 @@ def report_data(assessment: Assessment) -> dict:
         "counts": [[verdict, str(counts[verdict])] for verdict in contents.WORST_FIRST],
         "figures": [list(pair) for pair in (*contents.rated_load(assessment), *contents.figures(assessment))],
         "basis": {"title": basis.title, "source": basis.source, "covers": basis.covers},
-        "drawing": draw(
-            solution.travel,
-            at=0,
-            labels=contents.labels(runs, 0),
-            ticks=contents.factors_in_hand(assessment),
-            notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
-            width_px=DRAWING_WIDTH_PX,
-            theme="print",
-        ),
+        "drawing": _drawing(assessment, runs),
         "checks": [_check(check, plain) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
@@ -116,6 +109,25 @@ def report_data(assessment: Assessment) -> dict:
         "model_version": MODEL_VERSION,
         "digest": files.digest(rig),
     }
+
+
+def _drawing(assessment: Assessment, runs: list[RunOfRope]) -> str:
+    """The rig at its lowest; a tall one is drawn narrower, so that what is written in it is no smaller on paper."""
+
+    def drawn(width_px: int) -> str:
+        return draw(
+            assessment.solution.travel,
+            at=0,
+            labels=contents.labels(runs, 0),
+            ticks=contents.factors_in_hand(assessment),
+            notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
+            width_px=width_px,
+            theme="print",
+        )
+
+    wide = drawn(DRAWING_WIDTH_PX)
+    width, height = map(float, VIEW_BOX.search(wide).groups())
+    return drawn(TALL_DRAWING_WIDTH_PX) if height > width else wide
 
 
 def _check(check: Check, plain: Callable[[str], str]) -> dict:
