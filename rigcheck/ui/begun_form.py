@@ -28,7 +28,7 @@ def show(path: Path) -> None:
         escaped(f"It joins the rig when {_these(len(asks))} given; {still}. What was typed is kept. {begun_parts.consequence(draft, path)}")
     )
     for start in range(0, len(asks), _ROW):
-        for ask, column in zip(asks[start : start + _ROW], streamlit.columns(_ROW), strict=False):
+        for ask, column in zip(asks[start : start + _ROW], streamlit.columns(_ROW, vertical_alignment="bottom"), strict=False):
             with column, streamlit.container():
                 _input(path, ask)
                 if ask.key in faults:
