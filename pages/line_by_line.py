@@ -2,7 +2,8 @@
 
 import streamlit
 
-from rigcheck.ui import file_words, in_sight, lines_filter, session, working_view
+from rigcheck.report import file_words
+from rigcheck.ui import in_sight, lines_filter, session, working_view
 
 standing = session.standing()
 if standing.assessment is None:
@@ -10,7 +11,7 @@ if standing.assessment is None:
 else:
     streamlit.subheader("Line by line")
     found = lines_filter.pick(session.good_text(), standing.assessment)
-    plain = file_words.kept_for(session.good_text(), standing.assessment.rig)
+    plain = file_words.plain_words(standing.assessment.rig)
     chapter = None
     for numbered in found:
         if numbered.chapter != chapter:

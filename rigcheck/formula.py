@@ -26,10 +26,9 @@ import sympy
 
 from rigcheck import notation, units
 from rigcheck.errors import OutOfRangeError
-from rigcheck.notation import ATOM, LATEX, POWER, PRODUCT, SUM, TEXT, TYPST, Printed
+from rigcheck.vocabularies import ATOM, POWER, PRODUCT, SUM, TEXT, VOCABULARIES, Printed, Text
 
 LONG_EXPRESSION = 60
-VOCABULARIES = {"text": TEXT, "latex": LATEX, "typst": TYPST}
 
 
 @dataclass(frozen=True)
@@ -78,7 +77,7 @@ class Sign:
         bounds = (("at least", self.low), ("above", self.above), ("at most", self.high), ("below", self.below))
         return ", ".join(f"{word} {units.show(bound, self.unit)}" for word, bound in bounds if bound is not None) or "any value"
 
-    def printed(self, words: notation.Text) -> str:
+    def printed(self, words: Text) -> str:
         return words.sign(*notation.split_sign(self.letter))
 
 
@@ -153,13 +152,13 @@ class Formula:
         return notation.expression(self.expression, words, lambda symbol: Printed(shown[symbol].printed(words), ATOM)).text
 
     def numbers(self, values: Mapping[str, float], vocabulary: str = "text", signs: Mapping[str, Sign] | None = None) -> str:
-        """The right-hand side with each argument's number put in, with the unit in which its sign (or the one that stands for it) is shown."""
+        """The right-hand side with each argument's number put in, rounded and with the unit as its sign (or the one that stands for it) is shown."""
         words = VOCABULARIES[vocabulary]
-        shown = {s.symbol: (float(values[n]), (signs or {}).get(n, s).unit) for n, s in self.parameters.items()}
+        shown = {s.symbol: (float(values[n]), (signs or {}).get(n, s)) for n, s in self.parameters.items()}
 
         def leaf(symbol: sympy.Symbol) -> Printed:
-            value, unit = shown[symbol]
-            number, unit = units.number(units.in_shown(value, unit), 5), units.label(unit)
+            value, sign = shown[symbol]
+            number, unit = units.number(units.in_shown(value, sign.unit), 5, sign.towards), units.label(sign.unit)
             return Printed(words.quantity(number, unit), SUM if value < 0 else PRODUCT if "e" in number else POWER if unit else ATOM)
 
         return notation.expression(self.expression, words, leaf).text

@@ -17,7 +17,8 @@ import sympy
 
 from rigcheck import units, whereabouts
 from rigcheck.errors import OutOfRangeError
-from rigcheck.formula import VOCABULARIES, Formula, Sign
+from rigcheck.formula import Formula, Sign
+from rigcheck.vocabularies import VOCABULARIES
 
 BRACKETING_PARTS, BRACKETING_ROUNDS = 129, 8
 GIVEN, LOOKED_UP, GEOMETRY, FORMULA, SOLVED, EXTREME = "given", "looked up", "geometry", "formula", "solved", "extreme"

@@ -9,7 +9,8 @@ import sympy
 from hypothesis import assume, given
 
 from rigcheck.formula import Formula, Sign, formula
-from rigcheck.notation import ATOM, LATEX, TEXT, TYPST, Printed, expression
+from rigcheck.notation import expression
+from rigcheck.vocabularies import ATOM, LATEX, LATEX_IN_ROWS, TEXT, TYPST, TYPST_IN_ROWS, Printed
 
 A, B, C = Sign("a", "one"), Sign("b", "two"), Sign("c", "three")
 W, ETA, T = Sign("W", "weight", "N"), Sign("η", "efficiency"), Sign("T_hoist", "pull", "N")
@@ -52,7 +53,24 @@ def test_a_fraction_under_a_bar_is_turned_over_and_one_in_a_sum_there_is_printed
         [expression(node, words, lambda s: Printed(s.name, ATOM)).text for words in (TEXT, LATEX, TYPST)] for node in (turned, summed)
     ]
     assert printed[0] == ["a·c / b", r"\frac{a \cdot c}{b}", "frac(a dot c, b)"]
-    assert printed[1] == ["a / (1 + b / c)", r"\frac{a}{1 + b / c}", "frac(a, 1 + b slash c)"]
+    assert printed[1] == ["a / (1 + b / c)", r"\frac{a}{1 + b / c}", 'frac(a, 1 + b class("binary", slash) c)']
+
+
+def test_in_rows_nothing_holds_the_parts_together_and_the_order_is_kept():
+    with sympy.evaluate(False):
+        node = (a + b) / (b * c) - sympy.sqrt(a**2 + b**2) * sympy.cos(c)
+    latex, typst = (expression(node, words, lambda s: Printed(s.name, ATOM)).text for words in (LATEX_IN_ROWS, TYPST_IN_ROWS))
+    assert latex == r"(a + b) \mathbin{/} (b \cdot c) - \surd(a^{2} + b^{2}) \cdot \operatorname{cos}(c)"
+    assert typst == r'\(a + b\) class("binary", slash) \(b dot c\) - "√"\(a^(2) + b^(2)\) dot op("cos")\(c\)'
+
+
+def test_a_long_subscript_stands_in_rows_in_latex():
+    sign = LATEX.sign("F", "hoist rope, end at lighting frame (counterweight eye)")
+    rows = re.findall(r"\\text\{([^}]*)\}", sign)
+    assert " ".join(rows) == "hoist rope, end at lighting frame (counterweight eye)"
+    assert len(rows) == 3
+    assert max(map(len, rows)) <= 26
+    assert LATEX.sign("F", "hoist rope") == r"F_{\text{hoist rope}}"
 
 
 def test_what_divides_by_a_reciprocal_alone_leaves_no_empty_place_under_the_bar():

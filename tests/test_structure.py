@@ -19,7 +19,7 @@ PAGES = sorted((ROOT.parent / "pages").glob("*.py"))
 
 # Each stage may import those before it, and itself. The package itself and its command line may import everything.
 STAGES = [
-    {"errors", "unit_table", "units", "whereabouts", "formula", "notation", "working"},
+    {"errors", "unit_table", "units", "whereabouts", "formula", "notation", "vocabularies", "working"},
     {"rig", "parts"},
     {"statics"},
     {"checks"},

@@ -7,7 +7,7 @@ import textwrap
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
-from rigcheck.report import contents, whole_words
+from rigcheck.report import contents, file_words, whole_words
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
 
@@ -17,7 +17,7 @@ GAP = "  "
 
 def text(assessment: Assessment) -> str:
     """All checks with the worst first, the pulls, what was not checked, and the cautions; ends with a line feed."""
-    runs = runs_of(assessment.solution)
+    runs, plain = runs_of(assessment.solution), file_words.plain_words(assessment.rig)
     blocks = [
         _head(assessment),
         _heading("Checks, worst first"),
@@ -29,10 +29,10 @@ def text(assessment: Assessment) -> str:
     ]
     blocks += [_heading("What the ropes do to the building, each at its greatest"), _forces(assessment)]
     if assessment.guesses:
-        blocks += [_heading("Guesses this rests on"), _list(assessment.guesses)]
+        blocks += [_heading("Guesses this rests on"), _list(map(plain, assessment.guesses))]
     blocks += [
         _heading("Not checked"),
-        _list(assessment.not_checked),
+        _list(map(plain, assessment.not_checked)),
         _heading("Before you rely on this"),
         _list(contents.CAUTIONS),
         [f"rigcheck {MODEL_VERSION}"],
@@ -87,12 +87,12 @@ def _check(check: Check) -> list[str]:
         widths += [17, 18, 26]
     lines = [f"  {line}" for line in _row(cells, widths)]
     for words, said in (
-        ("to make it hold", told.remedy),
-        ("because" if told.verdict == CANNOT_TELL else "note", told.reason),
-        ("source", told.source),
+        ("to make it hold: ", told.remedy),
+        ("" if told.verdict == CANNOT_TELL else "note: ", told.reason),
+        ("source: ", told.source),
     ):
         if said:
-            lines += _wrapped(said, f"  {'':11}{GAP}{words}: ", f"  {'':11}{GAP}  ")
+            lines += _wrapped(said, f"  {'':11}{GAP}{words}", f"  {'':11}{GAP}  ")
     return lines
 
 

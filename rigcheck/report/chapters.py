@@ -17,9 +17,10 @@ FURTHER = "Further lines"
 
 @dataclass(frozen=True)
 class Entry:
-    """One line in two vocabularies: typeset, and plain for where the typeset one is too wide to be read; and the checks that are decided with it."""
+    """One line typeset as a textbook has it, typeset so that it may break into rows, and in plain text; and the checks that are decided with it."""
 
     typeset: PrintedLine
+    in_rows: PrintedLine
     plain: PrintedLine
     decides: list[Check]
 
@@ -35,13 +36,13 @@ class Chapter:
 def chapters(assessment: Assessment, vocabulary: str = "typst") -> list[Chapter]:
     """All lines, each once, in their order."""
     working = assessment.solution.working
-    typeset, plain = working.printed(vocabulary), working.printed("text")
+    typeset, in_rows, plain = (working.printed(form) for form in (vocabulary, f"{vocabulary} in rows", "text"))
     owners, decided = _owners(assessment), _decided(assessment)
     found: list[Chapter] = []
-    for line, one, other in zip(working.lines, typeset, plain, strict=True):
+    for line, *printed in zip(working.lines, typeset, in_rows, plain, strict=True):
         if not found or found[-1].title != owners[line]:
             found.append(Chapter(owners[line], []))
-        found[-1].entries.append(Entry(one, other, decided.get(line, [])))
+        found[-1].entries.append(Entry(*printed, decided.get(line, [])))
     return found
 
 

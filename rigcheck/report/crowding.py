@@ -25,10 +25,11 @@ class InkMap:
         cells, weights = (y[inside] / _CELL_PX).astype(int) * columns + (x[inside] / _CELL_PX).astype(int), weights[inside]
         # a thick line counts for far more than all the thin ones that a box can hold, so that both are told from one sum
         weights = weights + _STEP * (weights >= THICK)
-        self._sums = numpy.zeros((rows + 1, columns + 1))
-        self._sums[1:, 1:] = numpy.bincount(cells, weights, rows * columns).reshape(rows, columns)
-        numpy.cumsum(self._sums, axis=0, out=self._sums)
-        numpy.cumsum(self._sums, axis=1, out=self._sums)
+        sums = numpy.zeros((rows + 1, columns + 1))
+        sums[1:, 1:] = numpy.bincount(cells, weights, rows * columns).reshape(rows, columns)
+        numpy.cumsum(sums, axis=0, out=sums)
+        numpy.cumsum(sums, axis=1, out=sums)
+        self._sums, self._stride = sums.ravel(), columns + 1
         self._last = numpy.array([columns, rows])
         self._later, self._later_weights = numpy.empty((0, 2)), numpy.empty(0)
 
@@ -43,7 +44,8 @@ class InkMap:
         low = numpy.minimum(numpy.maximum(((places - half) / _CELL_PX).astype(int), 0), last)
         high = numpy.minimum(numpy.maximum(((places + half) / _CELL_PX + 1).astype(int), 0), last)
         left, right, above, below = low[:, 0], high[:, 0], low[:, 1], high[:, 1]
-        found = sums[below, right] - sums[above, right] - sums[below, left] + sums[above, left]
+        below, above = below * self._stride, above * self._stride
+        found = sums.take(below + right) - sums.take(above + right) - sums.take(below + left) + sums.take(above + left)
         if len(self._later):
             held = (numpy.abs(self._later[:, 0] - places[:, :1]) < half[0]) & (numpy.abs(self._later[:, 1] - places[:, 1:]) < half[1])
             found = found + held @ self._later_weights

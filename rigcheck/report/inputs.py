@@ -1,4 +1,4 @@
-"""Every field of a rig as it was typed, with its note: what a report rests on."""
+"""Every field of a rig as it was typed, in the words of the forms, with its note: what a report rests on."""
 
 from __future__ import annotations
 
@@ -6,11 +6,17 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from rigcheck.report.field_words import title_of
+from rigcheck.report.path_words import label
 from rigcheck.rig.model import Rig
 from rigcheck.units import Quantity
 
 NOT_TYPED = "not typed: left at this"
 _LEFT_OUT = {"format", "notes"}
+_SAID = {
+    "made_fast_to": "made fast to {}", "pick": "at its {}", "fitting": "with {}", "over": "over {}", "turns": "{}", "wound_on": "wound on the {}",
+    "pulled_by_hand_at": "pulled by hand at {}",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -45,7 +51,7 @@ def _drive_groups(rig: Rig) -> list[Group]:
     found = [
         Group(
             f"drive: {drive.kind}",
-            _fields(drive, {n for n in type(drive).model_fields if isinstance(getattr(drive, n), BaseModel | tuple)}),
+            _fields(drive, {n for n in type(drive).model_fields if n == "kind" or isinstance(getattr(drive, n), BaseModel | tuple)}),
         )
     ]
     for name in type(drive).model_fields:
@@ -73,7 +79,7 @@ def _group(kind: str, name: str, part: BaseModel) -> Group:
 
 
 def _fields(part: BaseModel, left_out: set[str] | frozenset[str] = frozenset()) -> list[Field]:
-    """The fields of a part; the stops of a rope each stand on a line of their own."""
+    """The fields of a part as the forms call them; the stops of a rope each stand on a line of their own."""
     found = []
     for name in type(part).model_fields:
         value = getattr(part, name)
@@ -82,25 +88,31 @@ def _fields(part: BaseModel, left_out: set[str] | frozenset[str] = frozenset()) 
         note = part.notes.get(name, "") or ("" if name in part.model_fields_set else NOT_TYPED)
         if name == "path":
             found += [Field(f"stop {number}", _stop(stop), _notes(stop)) for number, stop in enumerate(value, 1)]
+        elif name == "moves":
+            found.append(Field("how it moves", value.kind, note))
+            found += _fields(value, {"kind"})
         else:
-            found.append(Field(name.replace("_", " "), _told(value), note))
+            found.append(Field(label(type(part), name), title_of(name)(value) if isinstance(value, str) else _told(name, value), note))
     return found
 
 
 def _stop(stop: BaseModel) -> str:
+    """A stop of a rope as its sentence says it."""
     parts = []
     for name in type(stop).model_fields:
         value = getattr(stop, name)
-        if name != "notes" and value is not None:
-            parts.append(f"{name.replace('_', ' ')} {_told(value)}")
+        if name == "notes" or value is None:
+            continue
+        told = _told(name, value)
+        parts.append(_SAID[name].format(told) if name in _SAID else f"{label(type(stop), name)} {told}")
     return ", ".join(parts)
 
 
 def _notes(part: BaseModel) -> str:
-    return "; ".join(f"{name.replace('_', ' ')}: {note}" for name, note in part.notes.items())
+    return "; ".join(f"{label(type(part), name)}: {note}" for name, note in part.notes.items())
 
 
-def _told(value) -> str:
+def _told(name: str, value) -> str:
     if isinstance(value, Quantity):
         return as_typed(value)
     if isinstance(value, bool):
@@ -108,16 +120,16 @@ def _told(value) -> str:
     if isinstance(value, float):
         return f"{value:.10g}"
     if isinstance(value, tuple) and value and all(isinstance(inner, Quantity) for inner in value):
-        typed, told = (f"({', '.join(texts)})" for texts in ([inner.text for inner in value], map(str, value)))
+        typed, told = (_along(name, texts) for texts in ([inner.text for inner in value], list(map(str, value))))
         return typed if told == typed else f"{typed} = {told}"
     if isinstance(value, tuple | list):
-        return "(" + ", ".join(_told(inner) for inner in value) + ")"
+        return _along(name, [_told(name, inner) for inner in value])
     if isinstance(value, dict):
-        return "; ".join(f"{name} {_told(inner)}" for name, inner in value.items())
-    if isinstance(value, BaseModel):
-        return ", ".join(
-            _told(getattr(value, n)) if n == "kind" else f"{n.replace('_', ' ')} {_told(getattr(value, n))}"
-            for n in type(value).model_fields
-            if n != "notes"
-        )
+        return "; ".join(f"{key}: {_told(name, inner)}" for key, inner in value.items())
     return str(value)
+
+
+def _along(name: str, steps: list[str]) -> str:
+    """Numbers of several steps, each with its way: "0.4 m across, 2.6 m up"."""
+    ways = ("wide", "high") if name == "size" else ("across", "up", "in depth")
+    return ", ".join(f"{step} {way}" for step, way in zip(steps, ways, strict=False))

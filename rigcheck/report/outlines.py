@@ -76,7 +76,10 @@ def _guessed(body: Body, picks: list, sheaves: list) -> tuple[tuple[float, float
 def on_body(travel: Travel, name: str, offsets: list[tuple[float, float, float]], at: int) -> numpy.ndarray:
     """Places carried by a body at one height, (n, 3)."""
     pose = Poses(travel.rig, travel.free, travel.poses.q[at])  # one height alone: of a hundred, a drawing shows one
-    return numpy.array([pose.on_body(name, offset)[0] for offset in offsets]).reshape(-1, 3)
+    own, reference = numpy.asarray(offsets, dtype=float).reshape(-1, 3), pose.reference(name)[0]
+    if not pose.turn(name).any():
+        return reference + own
+    return reference + own @ numpy.array([pose.turned(name, axis)[0] for axis in numpy.eye(3)])
 
 
 def turned_about(places: numpy.ndarray, centre: numpy.ndarray, normal: numpy.ndarray, angles_rad: numpy.ndarray) -> numpy.ndarray:

@@ -10,7 +10,7 @@ import json
 import re
 import textwrap
 import threading
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 
@@ -19,7 +19,7 @@ import typst
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.report import contents, inputs, source_words, whole_words
+from rigcheck.report import contents, file_words, inputs, source_words, whole_words
 from rigcheck.report.chapters import Chapter, Entry, chapters
 from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
@@ -30,10 +30,11 @@ from rigcheck.rig import files
 from rigcheck.statics.stations import Stations
 
 TEMPLATE = Path(__file__).with_name("report.typ")
-DRAWING_WIDTH_PX = 640
+DRAWING_WIDTH_PX, TALL_DRAWING_WIDTH_PX = 640, 460
+VIEW_BOX = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 # Latin, Greek, Cyrillic, Hebrew, Arabic; Latin additions, punctuation, arrows, mathematics, shapes
 COVERED = (range(0x0000, 0x0530), range(0x0590, 0x0700), range(0x1E00, 0x2C00), range(0x1D400, 0x1D800))
-NOT_PROSE = {"drawing", "svg", "typeset", "digest"}
+NOT_PROSE = {"drawing", "svg", "typeset", "rows", "digest"}
 LONG_WORD = re.compile(r"\S{25,}")
 _one_at_a_time = threading.Lock()
 
@@ -85,7 +86,7 @@ def report_data(assessment: Assessment) -> dict:
     """Everything the template prints, as texts, lists and mappings."""
     rig, basis, solution = assessment.rig, assessment.basis, assessment.solution
     runs = runs_of(solution)
-    counts = assessment.counts
+    counts, plain = assessment.counts, file_words.plain_words(rig)
     return {
         "name": rig.name,
         "about": [part for part in rig.about.split("\n") if part.strip()],
@@ -93,24 +94,16 @@ def report_data(assessment: Assessment) -> dict:
         "counts": [[verdict, str(counts[verdict])] for verdict in contents.WORST_FIRST],
         "figures": [list(pair) for pair in (*contents.rated_load(assessment), *contents.figures(assessment))],
         "basis": {"title": basis.title, "source": basis.source, "covers": basis.covers},
-        "drawing": draw(
-            solution.travel,
-            at=0,
-            labels=contents.labels(runs, 0),
-            ticks=contents.factors_in_hand(assessment),
-            notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
-            width_px=DRAWING_WIDTH_PX,
-            theme="print",
-        ),
-        "checks": [_check(check) for check in contents.worst_first(assessment.checks)],
+        "drawing": _drawing(assessment, runs),
+        "checks": [_check(check, plain) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
         "pull_notes": contents.pull_notes(assessment, runs),
         "charts": _charts(runs, solution.travel.stations),
-        "guesses": assessment.guesses,
+        "guesses": [plain(guess) for guess in assessment.guesses],
         "inputs": [{"title": group.title, "fields": [[f.name, f.value, f.note] for f in group.fields]} for group in inputs.groups(rig)],
-        "chapters": [_chapter(chapter) for chapter in chapters(assessment)],
-        "not_checked": assessment.not_checked,
+        "chapters": [_chapter(chapter, plain) for chapter in chapters(assessment)],
+        "not_checked": [plain(line) for line in assessment.not_checked],
         "cautions": list(contents.CAUTIONS),
         "words": [list(each) for each in WORDS_EXPLAINED],
         "model_version": MODEL_VERSION,
@@ -118,10 +111,31 @@ def report_data(assessment: Assessment) -> dict:
     }
 
 
-def _check(check: Check) -> dict:
+def _drawing(assessment: Assessment, runs: list[RunOfRope]) -> str:
+    """The rig at its lowest; a tall one is drawn narrower, so that what is written in it is no smaller on paper."""
+
+    def drawn(width_px: int) -> str:
+        return draw(
+            assessment.solution.travel,
+            at=0,
+            labels=contents.labels(runs, 0),
+            ticks=contents.factors_in_hand(assessment),
+            notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
+            width_px=width_px,
+            theme="print",
+        )
+
+    wide = drawn(DRAWING_WIDTH_PX)
+    width, height = map(float, VIEW_BOX.search(wide).groups())
+    return drawn(TALL_DRAWING_WIDTH_PX) if height > width else wide
+
+
+def _check(check: Check, plain: Callable[[str], str]) -> dict:
     told = contents.shown(check)
     return vars(told) | {
-        "notes": [[words, said] for words, said in (("To make it hold", told.remedy), ("", told.reason), ("Source", told.source)) if said]
+        "notes": [
+            [words, plain(said)] for words, said in (("To make it hold", told.remedy), ("", told.reason), ("Source", told.source)) if said
+        ]
     }
 
 
@@ -145,8 +159,8 @@ def _charts(runs: list[RunOfRope], stations: Stations) -> list[dict]:
     return [{"title": chart.title, "svg": str(chart.text), "flat": chart.flat} for chart in charts(runs, stations)]
 
 
-def _chapter(chapter: Chapter) -> dict:
-    return {"title": chapter.title, "lines": [_line(entry) for entry in chapter.entries]}
+def _chapter(chapter: Chapter, plain: Callable[[str], str]) -> dict:
+    return {"title": chapter.title, "lines": [_line(entry, plain) for entry in chapter.entries]}
 
 
 def _decision(check: Check) -> list[str]:
@@ -155,15 +169,16 @@ def _decision(check: Check) -> list[str]:
     return [told.verdict, f"{told.item}, {told.what}" + (f": factor {told.factor}{needs}" if told.factor else "")]
 
 
-def _line(entry: Entry) -> dict:
-    one, plain = entry.typeset, entry.plain
+def _line(entry: Entry, say: Callable[[str], str]) -> dict:
+    one, rows, plain = entry.typeset, entry.in_rows, entry.plain
     return {
         "what": one.what,
         "kind": one.kind,
         "typeset": list(_parts(one.sign, one.formula, one.numbers)),
+        "rows": list(_parts(rows.sign, rows.formula, rows.numbers)),
         "plain": " = ".join(part for part in (plain.sign, plain.formula, plain.numbers, plain.shown) if part),
         "result": one.shown,
-        "source": source_words.said(one.source),
+        "source": say(source_words.row_words(one.source)),
         "decides": [_decision(check) for check in entry.decides],
         "height": contents.heights_told(one),
     }

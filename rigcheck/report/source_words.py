@@ -1,4 +1,4 @@
-"""Sources of lines as a report prints them: places in the rig file without its underscores, tables by what they are."""
+"""Sources of lines as a report prints them: tables and their rows by what they are."""
 
 from __future__ import annotations
 
@@ -13,9 +13,7 @@ RULES = {
 """Names of rules of the tables, as people would say them."""
 _TABLES = {"fibre_ropes": "table of fibre ropes", "wire_ropes": "table of wire ropes", "fibre_rope_rules": "table of rules for fibre ropes"}
 _FILE = re.compile(r"\b([a-z]+(?:_[a-z]+)*)\.csv\b")
-_KEY = re.compile(r"(?<=[a-z])_(?=[a-z])")
 _SLUG = re.compile(r"(?<![\w-])[a-z]+(?:-[a-z]+)+(?=;)")
-_RULE = re.compile("|".join(RULES))
 
 
 def tables_in_words(text: str) -> str:
@@ -35,13 +33,3 @@ def row_words(text: str) -> str:
     """
     found = _SLUG.match(text)
     return text if found is None else found[0].replace("-", " ") + text[found.end() :]
-
-
-def said(source: str) -> str:
-    """A source in words.
-
-    >>> said("certificate; ropes, hoist rope, breaking_force"), said("wire-rope-board, plain bearing; Wire Rope Users Manual")
-    ('certificate; ropes, hoist rope, breaking force', 'rule for sheaves under wire rope, plain bearing; Wire Rope Users Manual')
-    """
-    ruled = _RULE.sub(lambda found: RULES[found[0]], tables_in_words(source))
-    return _KEY.sub(" ", row_words(ruled))

@@ -6,12 +6,12 @@ import streamlit
 
 from rigcheck import units
 from rigcheck.errors import RigcheckError
+from rigcheck.report.field_words import with_unit_in_label
 from rigcheck.rig.arrangements import ARRANGEMENTS, Choice, Input
 from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.ui import begin_differs, faults_view, field_input, finding_out, letters, measuring_sheet_view, session
 from rigcheck.ui import draft as drafts
 from rigcheck.ui.draft import answer_path, label_unit
-from rigcheck.ui.field_words import with_unit_in_label
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.typed import in_field, with_unit
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from rigcheck import units
 from rigcheck.errors import PartError, QuantityError
 from rigcheck.parts import fibre_rope
+from rigcheck.report.path_words import in_words
 from rigcheck.ui import field_input
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import in_html
 
 MOST = 8

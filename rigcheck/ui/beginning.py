@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit
 
 from rigcheck.errors import RigcheckError
+from rigcheck.report.path_words import in_words
 from rigcheck.rig import files
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.ui import (
@@ -21,7 +22,6 @@ from rigcheck.ui import (
     still_missing,
 )
 from rigcheck.ui.draft import ARRANGEMENT, SCRATCH, Draft
-from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped
 
 _MOST_FAULTS = 12

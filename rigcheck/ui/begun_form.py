@@ -5,11 +5,11 @@ from __future__ import annotations
 import streamlit
 
 from rigcheck import units
+from rigcheck.report.field_words import often, with_unit_in_label
 from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.ui import begun_parts, faults_view, finding_out, part_choice, session
 from rigcheck.ui.begun_parts import CHOICE, TEXT, TRUTH, Ask
 from rigcheck.ui.draft import Path
-from rigcheck.ui.field_words import often, with_unit_in_label
 from rigcheck.ui.plain_text import escaped
 
 _ROW = 3
@@ -28,7 +28,7 @@ def show(path: Path) -> None:
         escaped(f"It joins the rig when {_these(len(asks))} given; {still}. What was typed is kept. {begun_parts.consequence(draft, path)}")
     )
     for start in range(0, len(asks), _ROW):
-        for ask, column in zip(asks[start : start + _ROW], streamlit.columns(_ROW), strict=False):
+        for ask, column in zip(asks[start : start + _ROW], streamlit.columns(_ROW, vertical_alignment="bottom"), strict=False):
             with column, streamlit.container():
                 _input(path, ask)
                 if ask.key in faults:

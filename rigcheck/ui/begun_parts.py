@@ -9,13 +9,13 @@ from dataclasses import dataclass, replace
 
 from pydantic import BaseModel, ValidationError
 
+from rigcheck.report import model_fields as kinds
+from rigcheck.report.field_words import words_for
+from rigcheck.report.model_fields import fields_of
 from rigcheck.rig import faults as rig_faults
 from rigcheck.rig import model
 from rigcheck.ui import draft_parts, drive_change, fault_words
-from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.field_words import words_for
-from rigcheck.ui.model_fields import fields_of
 from rigcheck.ui.offers import offers
 from rigcheck.ui.typed import plain_number, with_unit
 

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import streamlit
 
+from rigcheck.report.model_fields import fields_of
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import draft_parts, finding_out, letters, part_form, part_names, session
 from rigcheck.ui.draft import Draft, Path
 from rigcheck.ui.field_input import Form
-from rigcheck.ui.model_fields import fields_of
 
 GUIDED, TILTING, LEVEL, FREE, HINGED, CARRIED = WAYS = (
     "in a straight guide, held level",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import streamlit
 
+from rigcheck.report.model_fields import PARTS, fields_of
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
 from rigcheck.rig.fields import FieldError
 from rigcheck.ui import begun_parts, drive_change, faults_view, part_choice, part_form, session, worked_out_view
 from rigcheck.ui.draft import Path
-from rigcheck.ui.model_fields import PARTS, fields_of
 from rigcheck.ui.plain_text import escaped
 
 _REFUSED = "drive refused"

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from rigcheck.errors import RigcheckError
+from rigcheck.report.path_words import in_words
 from rigcheck.rig.faults import Fault
-from rigcheck.ui.path_words import in_words
 
 NOT_KNOWN = "not known yet, and nothing can be worked out without it"
 

@@ -40,7 +40,9 @@ def show(faults: list[Fault]) -> None:
     """One labelled input for each, two in a row, the part named in the label."""
     fields = of(session.draft())
     for start in range(0, len(fields), _IN_A_ROW):
-        for (form, path, name), column in zip(fields[start : start + _IN_A_ROW], streamlit.columns(_IN_A_ROW), strict=False):
+        for (form, path, name), column in zip(
+            fields[start : start + _IN_A_ROW], streamlit.columns(_IN_A_ROW, vertical_alignment="bottom"), strict=False
+        ):
             with column, streamlit.container():
                 part_form.show_one(form, path, name, faults, of_what=_part(path))
 

@@ -14,14 +14,14 @@ from pydantic import BaseModel
 
 from rigcheck import units
 from rigcheck.errors import QuantityError
+from rigcheck.report import model_fields as kinds
+from rigcheck.report.field_words import Words, often, remark, title_of, with_unit_in_label, words_for
+from rigcheck.report.model_fields import ModelField
 from rigcheck.rig.arrangements.inputs import UNKNOWN
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, faults_view, finding_out, letters, session
-from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.field_words import Words, often, remark, with_unit_in_label, words_for
-from rigcheck.ui.model_fields import ModelField
-from rigcheck.ui.offers import offers, title_of
+from rigcheck.ui.offers import offers
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.typed import in_field, plain_number, unit_of, with_unit
 

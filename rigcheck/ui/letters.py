@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from pydantic import BaseModel
 
+from rigcheck.report import model_fields as kinds
+from rigcheck.report.model_fields import fields_of, in_form_order
 from rigcheck.rig import model
 from rigcheck.rig.arrangements import ARRANGEMENTS, Arrangement
-from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.asked_fields import is_asked, may_be_asked
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.model_fields import fields_of, in_form_order
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import streamlit
 
 from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.parts import basis
-from rigcheck.report import contents
+from rigcheck.report import contents, file_words
 from rigcheck.report.words_explained import WORDS_EXPLAINED
-from rigcheck.ui import file_words, session, tables
+from rigcheck.ui import tables
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.working import LOOKED_UP
 
@@ -31,21 +29,21 @@ def cautions() -> None:
 
 def not_checked(assessment: Assessment) -> None:
     """What was left out for this rig."""
-    streamlit.markdown(
-        "#### Not checked for this rig\n" + "\n".join(f"- {escaped(_plain(assessment)(line))}" for line in assessment.not_checked)
-    )
+    plain = file_words.plain_words(assessment.rig)
+    streamlit.markdown("#### Not checked for this rig\n" + "\n".join(f"- {escaped(plain(line))}" for line in assessment.not_checked))
 
 
 def not_checked_folded(assessment: Assessment) -> str:
     """The same, folded, to stand below the verdicts, as HTML."""
-    lines = "".join(f"<li>{in_html(_plain(assessment)(line))}</li>" for line in assessment.not_checked)
+    plain = file_words.plain_words(assessment.rig)
+    lines = "".join(f"<li>{in_html(plain(line))}</li>" for line in assessment.not_checked)
     return f"<details><summary>Not checked for this rig: {len(assessment.not_checked)} things</summary><ul>{lines}</ul></details>"
 
 
 def assumed(assessment: Assessment) -> None:
     """What the answer rests on that nobody measured."""
     told = [
-        *map(_plain(assessment), assessment.guesses),
+        *map(file_words.plain_words(assessment.rig), assessment.guesses),
         *(f"bearing of sheave {name}: not stated, taken as a plain bush" for name in assessment.solution.assumed_bearings),
     ]
     if told:
@@ -94,15 +92,10 @@ def sources(assessment: Assessment) -> None:
         if check.source and check.source not in found:
             only_judged.setdefault(check.source, []).append(f"{check.item}, {check.what}")
     found |= {source: [f"what is asked of {told[0]}", *told[1:]] for source, told in only_judged.items()}
-    plain = _plain(assessment)
+    plain = file_words.plain_words(assessment.rig)
     rows = [(in_html(plain(source)), in_html(_some(what))) for source, what in found.items()]
     streamlit.markdown("#### Sources of this rig's answer")
     streamlit.html(tables.table(("source", "what was taken from it"), rows, name="Sources", css="rc-plain"))
-
-
-def _plain(assessment: Assessment) -> Callable[[str], str]:
-    """Places in the rig file as the forms call them."""
-    return file_words.kept_for(session.good_text(), assessment.rig)
 
 
 def _some(what: list[str]) -> str:

@@ -8,8 +8,10 @@ import streamlit
 
 _SHEET = """
 <style>
-.katex-display { padding-block: .6rem; overflow-x: auto; overflow-y: hidden; margin: 0 !important; text-align: left !important; }
-.katex-display > .katex { text-align: left !important; }
+.katex-display { padding-block: .6rem; margin: 0 !important; text-align: left !important; overflow: visible !important; }
+.katex-display > .katex { text-align: left !important; white-space: normal !important; line-height: 1.5; }
+.katex-display > .katex > .katex-html:has(> .base + .base) { padding-left: 1.5em; }
+@media (max-width: 40em) { .katex-display > .katex { font-size: 1.05rem; } }
 [data-testid="stMarkdown"] > div:has(> div > .katex-display) { margin-inline: 0 !important; max-width: 100%; align-items: flex-start; }
 [data-testid="stMainBlockContainer"] { padding-top: 1.4rem; }
 [data-testid="stHeader"] { background: transparent; pointer-events: none; }
@@ -83,6 +85,11 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
   .rc-brief th, .rc-brief td { padding-right: .4rem; }
   .rc-table.rc-brief .rc-number { white-space: normal; }
   .rc-brief td:not(:first-child, .rc-number), .rc-brief th[scope=row] { overflow-wrap: break-word; hyphens: auto; }
+}
+@media (max-width: 30em) {
+  .rc-brief td:first-child { white-space: normal; }
+  .rc-brief td .rc-small { display: block; }
+  .rc-brief th, .rc-brief td { padding-right: .3rem; }
 }
 .st-key-at-hand { row-gap: .2rem; padding-top: .25rem; }
 .st-key-at-hand button { min-height: 1.9rem; padding-block: .1rem; }

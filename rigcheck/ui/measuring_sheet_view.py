@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from rigcheck import units
 from rigcheck.report.drawing import draw
+from rigcheck.report.field_words import words_for
 from rigcheck.report.measuring_sheet import Group, Row, sheet
+from rigcheck.report.model_fields import fields_of
+from rigcheck.report.path_words import in_words
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.statics.travel import follow, heights
 from rigcheck.ui import finding_out, handing_over, lettered_places, letters, session
 from rigcheck.ui.draft import ARRANGEMENT, Draft, Path, label_unit
-from rigcheck.ui.field_words import words_for
 from rigcheck.ui.keeping import file_name
-from rigcheck.ui.model_fields import fields_of
-from rigcheck.ui.path_words import in_words
 
 _DRAWING_PX = 440
 

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, Check
 from rigcheck.report import contents
+from rigcheck.report.path_words import in_words
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, letters
 from rigcheck.ui.draft import Draft, Path, answer_faults, answer_path
-from rigcheck.ui.path_words import in_words
 
 _SECTIONS = {"rope": "ropes", "hand": "ropes", "guide": "bodies", "sheave": "sheaves", "point": "points", "body": "bodies"}
 _ON_THE_DRIVE = ("drum", "motor", "brake", "pawl", "crank", "cable", "supply", "gears")

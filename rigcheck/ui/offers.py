@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache
-
 from rigcheck.parts.basis import bases
 from rigcheck.parts.end_fitting import end_fittings
 from rigcheck.parts.fibre_rope import fibre_materials
 from rigcheck.parts.sheave_rule import sheave_rules
 from rigcheck.parts.wire_rope import constructions, grades
-from rigcheck.report import source_words
+from rigcheck.report.model_fields import CHOICE, ModelField
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.model_fields import CHOICE, ModelField
 
 
 def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str] | None:
@@ -44,14 +40,3 @@ def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str]
         case "Demands", "sheave_rule":
             return sheave_rules()
     return None
-
-
-def title_of(field: str) -> Callable[[str], str]:
-    """How the options of a field are written out."""
-    titles = {"factors": _basis_titles, "sheave_rule": lambda: source_words.RULES}.get(field)
-    return (lambda slug: titles().get(slug, slug)) if titles else str
-
-
-@cache
-def _basis_titles() -> dict[str, str]:
-    return {each.slug: each.title for each in bases()}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import streamlit
 
 from rigcheck.checks.assessment import Assessment
@@ -43,11 +45,17 @@ def table(checks: list[Check]) -> str:
     """The checks as one table, as HTML."""
     head = "".join(f'<th scope="col"{css}>{words}</th>' for words, css in _HEAD)
     told: set[str] = set()
-    rows = "".join(_row(check, told) for check in checks)
+    rows = "".join(_row(check, what, told) for check, what in zip(checks, _told_apart(checks), strict=True))
     return f'<table class="rc-table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>'
 
 
-def _row(check: Check, said: set[str]) -> str:
+def _told_apart(checks: list[Check]) -> list[str]:
+    """What each check looks at; where several look at the same, also the rope, or whatever else, that each is about."""
+    often = Counter(check.what for check in checks)
+    return [check.what if often[check.what] == 1 else f"{check.what}: {check.item.partition(', ')[2] or check.item}" for check in checks]
+
+
+def _row(check: Check, what: str, said: set[str]) -> str:
     """One row, and a second one with why it does not hold; what was said at a check above is not said again."""
     told = contents.shown(check)
     mark = f'<span class="rc-mark" aria-hidden="true">{MARKS[check.verdict]}</span> {check.verdict}'
@@ -55,6 +63,6 @@ def _row(check: Check, said: set[str]) -> str:
     said.add(why)
     more = f'<tr><td></td><td class="rc-small" colspan="3">{in_html(why)}</td></tr>' if why else ""
     return (
-        f'<tr><td style="white-space: nowrap">{mark}</td><th scope="row">{in_html(check.what)}</th>'
+        f'<tr><td style="white-space: nowrap">{mark}</td><th scope="row">{in_html(what)}</th>'
         f'<td class="rc-number">{in_html(told.factor)}</td><td class="rc-number">{in_html(told.required)}</td></tr>{more}'
     )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import streamlit
 
+from rigcheck.report.model_fields import PARTS, fields_of
 from rigcheck.rig import model
 from rigcheck.ui import begun_parts, drive_change, session
 from rigcheck.ui.draft import Draft, Path
-from rigcheck.ui.model_fields import PARTS, fields_of
 
 LOAD, ROPES, SHEAVES, PLACES, DRIVE, LIMITS, NAME = GROUPS = (
     "Load and bodies", "Ropes and ends", "Sheaves", "Fixed places", "Drive", "Limits and basis", "Name",

@@ -7,13 +7,13 @@ from dataclasses import replace
 import streamlit
 from pydantic import BaseModel
 
+from rigcheck.report import model_fields as kinds
+from rigcheck.report.model_fields import ModelField, fields_of, in_form_order
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, faults_view, field_input, session
-from rigcheck.ui import model_fields as kinds
 from rigcheck.ui.asked_fields import is_asked
 from rigcheck.ui.draft import Path
 from rigcheck.ui.field_input import Form, key_of
-from rigcheck.ui.model_fields import ModelField, fields_of, in_form_order
 
 __all__ = ["key_of", "show", "show_one"]
 
@@ -64,7 +64,7 @@ def show_place(form: Form, field: ModelField, path: Path, label: str, otherwise:
     """A place, a direction or a size: one input for each of its steps, side by side."""
     names = _SIZES if field.kind == kinds.SIZE else STEPS
     stands_for = list(field.default or ["", ""]) if otherwise is None else otherwise
-    for index, (name, column) in enumerate(zip(names, streamlit.columns(_ROW), strict=False)):
+    for index, (name, column) in enumerate(zip(names, streamlit.columns(_ROW, vertical_alignment="bottom"), strict=False)):
         with column:
             field_input.show_step(form, path, index, f"{label}, {name}", field, stands_for, index == 2 or field.is_optional)
     with streamlit.container():
@@ -76,7 +76,7 @@ def show_place(form: Form, field: ModelField, path: Path, label: str, otherwise:
 def _show_row(form: Form, row: list[ModelField], with_notes: bool) -> None:
     if not row:
         return
-    for field, column in zip(row, streamlit.columns(_ROW), strict=False):
+    for field, column in zip(row, streamlit.columns(_ROW, vertical_alignment="bottom"), strict=False):
         with column:
             field_input.show(form, field)
             if with_notes:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit
 
+from rigcheck.report.path_words import in_words
 from rigcheck.rig import model
 from rigcheck.rig.faults import Fault
 from rigcheck.ui import (
@@ -27,7 +28,6 @@ from rigcheck.ui import (
 )  # fmt: skip
 from rigcheck.ui.draft import Path
 from rigcheck.ui.part_choice import GROUPS
-from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.session import Standing
 

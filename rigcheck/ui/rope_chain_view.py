@@ -114,7 +114,7 @@ def _place(branch: Branch, found: Chain, scale: float) -> str:
         told += _length(branch.share.left_n, before, scale)
     tape = _tape(branch, scale) if branch.counted_n else ""
     source = _small(branch.share.source) if branch.share else ""
-    why = f"<p>Why: {in_html(check.reason)}</p>" if check.verdict == CANNOT_TELL and check.reason else ""
+    why = f"<p>{in_html(check.reason)}</p>" if check.verdict == CANNOT_TELL and check.reason else ""
     return f"<section>{head}{told}{tape}<p>{_pull_words(branch)}</p>{source}{why}</section>"
 
 

@@ -8,10 +8,10 @@ from rigcheck import units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, FALLS_SHORT, HOLDS, Check
 from rigcheck.report import contents
+from rigcheck.report.path_words import in_words
 from rigcheck.ui import lines_filter, session
 from rigcheck.ui.draft import Path
 from rigcheck.ui.next_steps import path_of
-from rigcheck.ui.path_words import in_words
 from rigcheck.ui.plain_text import escaped, in_html
 from rigcheck.ui.verdict_words import MARKS, PLURALS
 
@@ -113,8 +113,8 @@ def _block(check: Check) -> str:
         ("times what is required", in_hand(check)),
     ]
     listed = "".join(f"<div><dt>{name}</dt><dd>{in_html(value)}</dd></div>" for name, value in numbers if value) if told.demand else ""
-    more = [("To make it hold", told.remedy), ("Why" if check.verdict == CANNOT_TELL else "Note", told.reason)]
-    sentences = "".join(f"<p>{name}: {in_html(text)}</p>" for name, text in more if text)
+    more = [("To make it hold: ", told.remedy), ("" if check.verdict == CANNOT_TELL else "Note: ", told.reason)]
+    sentences = "".join(f"<p>{name}{in_html(text)}</p>" for name, text in more if text)
     source = f'<p class="rc-small">Source: {in_html(told.source)}</p>' if told.source else ""
     return (
         f'<section class="rc-check"><h3><span class="rc-mark" aria-hidden="true">{MARKS[check.verdict]}</span> {check.verdict} · '

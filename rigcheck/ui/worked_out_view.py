@@ -5,9 +5,9 @@ from __future__ import annotations
 import streamlit
 
 from rigcheck import units
+from rigcheck.report.field_words import with_unit_in_label
 from rigcheck.ui import faults_view, session, worked_out
 from rigcheck.ui.draft import Path
-from rigcheck.ui.field_words import with_unit_in_label
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.typed import with_unit
 from rigcheck.ui.worked_out import WorkedOut

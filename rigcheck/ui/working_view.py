@@ -10,12 +10,17 @@ import streamlit
 
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.notation import LATEX
 from rigcheck.report import contents, source_words
 from rigcheck.report.chapters import Entry, chapters
+from rigcheck.ui.formula_width import TELEPHONE_EM, width_em
 from rigcheck.ui.plain_text import escaped
 from rigcheck.ui.verdict_words import MARKS, named
+from rigcheck.vocabularies import LATEX
 from rigcheck.working import PrintedLine
+
+_EQUALS_EM = 1.3
+_INDENT_EM = 1.5
+"""How far the later rows of a formula that breaks stand in; the sheet of styles has the same."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +64,7 @@ def show(numbered: NumberedLine, plain: Callable[[str], str]) -> None:
             escaped(" · ".join(part for part in (line.kind, plain(source_words.row_words(line.source)), heights_of(line)) if part))
         )
     with mathematics:
-        streamlit.latex(_mathematics(line))
+        streamlit.latex(_mathematics(numbered.entry))
         for check in numbered.entry.decides:
             shown = contents.shown(check)
             needs = f": factor {shown.factor}, required {shown.required}" if shown.factor and shown.required else ""
@@ -71,14 +76,23 @@ def heights_of(line: PrintedLine) -> str:
     return contents.heights_told(line).replace("at ", "at a height of ", 1)
 
 
-def _mathematics(line: PrintedLine) -> str:
+def _mathematics(entry: Entry) -> str:
+    """Rows with the equals signs below one another where a telephone has room for them; else rows that break at their signs."""
+    line, in_rows = entry.typeset, entry.in_rows
     number, _, unit = line.shown.partition(" ")
-    result = LATEX.quantity(number if _is_number(number) else LATEX.words(number), unit)
+    result = LATEX.quantity(number, unit)
     steps = [step for step in (line.formula, line.numbers) if step]
     if not steps:
-        return _squares(rf"{line.sign} = {result}")
-    rows = [rf"{line.sign} &= {steps[0]}", *(rf"&= {step}" for step in steps[1:]), rf"&= {result}"]
-    return _squares(rf"\begin{{aligned}}{_stacked(rows)}\end{{aligned}}")
+        return _signs_in_units(rf"\kern-{_INDENT_EM}em {line.sign} = {result}")
+    if width_em(line.sign) + max(map(width_em, steps)) + _EQUALS_EM <= TELEPHONE_EM:
+        rows = [rf"{line.sign} &= {steps[0]}", *(rf"&= {step}" for step in steps[1:]), rf"&= {result}"]
+        return _signs_in_units(rf"\begin{{aligned}}{_stacked(rows)}\end{{aligned}}")
+    broken = [
+        one if width_em(one) + _INDENT_EM <= TELEPHONE_EM else other
+        for one, other in zip(steps, (step for step in (in_rows.formula, in_rows.numbers) if step), strict=True)
+    ]
+    rows = [rf"\kern-{_INDENT_EM}em {line.sign} = \displaystyle {broken[0]}", *(f"= {step}" for step in broken[1:]), f"= {result}"]
+    return _signs_in_units(_stacked(rows))
 
 
 def _stacked(rows: list[str]) -> str:
@@ -90,14 +104,6 @@ def _stacked(rows: list[str]) -> str:
     return stacked
 
 
-def _squares(latex: str) -> str:
-    """The square sign of a unit, which stands among words, as an exponent: the typesetter of the page does not know it as a letter."""
-    return latex.replace("²", r"}^{2}\text{")
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
+def _signs_in_units(latex: str) -> str:
+    """Squares and degrees of a unit, which stand among words, as exponents: the typesetter of the page does not know them as letters."""
+    return latex.replace("²", r"}^{2}\text{").replace("°", r"}^{\circ}\text{")

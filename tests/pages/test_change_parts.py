@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from rigcheck.report.field_words import words_for
+from rigcheck.report.model_fields import fields_of
 from rigcheck.rig import examples, model
 from rigcheck.ui import letters
-from rigcheck.ui.field_words import words_for
-from rigcheck.ui.model_fields import fields_of
 from rigcheck.ui.part_choice import GROUPS
 from rigcheck.ui.plain_text import escaped
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from rigcheck.report.path_words import in_words
 from rigcheck.rig import examples
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.ui import body_form, draft_parts, few_numbers, letters
 from rigcheck.ui import draft as drafts
 from rigcheck.ui.part_choice import LIMITS
-from rigcheck.ui.path_words import in_words
 
 SLIDER = "Angle of the swing from its lowest place, in °"
 

@@ -5,8 +5,9 @@ import itertools
 import pytest
 import sympy
 
-from rigcheck.notation import ATOM, TEXT, Printed, expression
+from rigcheck.notation import expression
 from rigcheck.statics.closed_form import add, over, times
+from rigcheck.vocabularies import ATOM, TEXT, Printed
 
 x, y = sympy.symbols("x y", real=True)
 PIECES = [sympy.Integer(i) for i in (-1, 0, 1, 5, -3)] + [sympy.Float(0.5), x, y]

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from rigcheck import units
+from rigcheck.report.field_words import listed, words_for
+from rigcheck.report.model_fields import NAMED_PARTS, NUMBER, PART, PARTS, PLACE, QUANTITY, fields_of
 from rigcheck.rig import examples, model
 from rigcheck.ui import draft as drafts
-from rigcheck.ui.field_words import listed, words_for
-from rigcheck.ui.model_fields import NAMED_PARTS, NUMBER, PART, PARTS, PLACE, QUANTITY, fields_of
 from rigcheck.ui.offers import offers
 from rigcheck.ui.typed import with_unit
 

@@ -7,12 +7,12 @@ import re
 import pytest
 
 from rigcheck import units
+from rigcheck.report.field_words import often, remark
+from rigcheck.report.model_fields import NAMED_PARTS, PART, PARTS, QUANTITY, fields_of
 from rigcheck.rig import examples, model
 from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.ui import draft as drafts
 from rigcheck.ui import finding_out
-from rigcheck.ui.field_words import often, remark
-from rigcheck.ui.model_fields import NAMED_PARTS, PART, PARTS, QUANTITY, fields_of
 
 FORMS = [form for form in vars(model).values() if isinstance(form, type) and issubclass(form, model.Part) and form is not model.Part]
 FIELDS = [(form.__name__, field) for form in FORMS for field in fields_of(form) if field.kind not in (PART, PARTS, NAMED_PARTS)]

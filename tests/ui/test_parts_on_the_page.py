@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from rigcheck.checks.assessment import assess
+from rigcheck.report.model_fields import WIDE, fields_of, in_form_order
 from rigcheck.rig import examples, model
 from rigcheck.ui import begun_parts, body_form, letters, part_checks, part_choice
 from rigcheck.ui import draft as drafts
-from rigcheck.ui.model_fields import WIDE, fields_of, in_form_order
 from rigcheck.ui.next_steps import path_of
 
 

@@ -7,10 +7,10 @@ import math
 import pytest
 
 from rigcheck import units
+from rigcheck.report.model_fields import NUMBER, QUANTITY, fields_of
 from rigcheck.rig import examples, model
 from rigcheck.ui import draft as drafts
 from rigcheck.ui import worked_out
-from rigcheck.ui.model_fields import NUMBER, QUANTITY, fields_of
 
 CASES = {
     "Rated torque from power and speed": ({"power": "90 W", "speed": "1400 rpm"}, 90 / (1400 * 2 * math.pi / 60)),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pydantic import BaseModel
 
+from rigcheck.report.field_words import words_for
+from rigcheck.report.model_fields import fields_of
 from rigcheck.rig import faults, model
-from rigcheck.ui.draft import Path
-from rigcheck.ui.field_words import words_for
-from rigcheck.ui.model_fields import fields_of
+
+Path = tuple[str | int, ...]
 
 _NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
 _IN_DRIVE = {
@@ -27,26 +28,26 @@ def in_words(path: Path) -> str:
     """
     match path:
         case ("ropes", name, "path", int(stop), field):
-            return f"{name}, stop {stop + 1}: {_label(_stop_with(field), field)}"
+            return f"{name}, stop {stop + 1}: {label(_stop_with(field), field)}"
         case ("bodies", name, "moves", field, *_) if isinstance(field, str):
-            return f"{name}: {_label(_moves_with(field), field)}"
+            return f"{name}: {label(_moves_with(field), field)}"
         case (section, name, field, *_) if section in _NAMED and isinstance(field, str):
-            return f"{name}: {_label(_NAMED[section], field)}"
+            return f"{name}: {label(_NAMED[section], field)}"
         case (section, name) if section in _NAMED:
             return str(name)
         case ("drive", "gears", int(stage)):
             return f"gear stage {stage + 1}"
         case ("drive", "gears", int(stage), field):
-            return f"gear stage {stage + 1}: {_label(model.Gear, field)}"
+            return f"gear stage {stage + 1}: {label(model.Gear, field)}"
         case ("drive", part, field, *_) if part in _IN_DRIVE and isinstance(field, str):
-            return f"{part}: {_label(_IN_DRIVE[part], field)}"
+            return f"{part}: {label(_IN_DRIVE[part], field)}"
         case ("drive", "people"):
             return "hand line: people"
         case ("drive", part) if isinstance(part, str):
             return "gear stages" if part == "gears" else part
         case (section, field, *_) if section in _ALONE:
             form, name = _ALONE[section]
-            return f"{name}: {_label(form, field)}"
+            return f"{name}: {label(form, field)}"
     return faults.words(path)
 
 
@@ -58,7 +59,12 @@ def _moves_with(field: str) -> type[BaseModel]:
     return next((form for form in (model.Hinged, model.Carried, model.Level) if field in form.model_fields), model.Guided)
 
 
-def _label(form: type[BaseModel], name: str) -> str:
+def label(form: type[BaseModel], name: str) -> str:
+    """A field of a part as its form calls it, to stand in a sentence.
+
+    >>> label(model.Rope, "remaining_strength"), label(model.Motor, "rated_torque")
+    ('share of strength left', 'rated torque')
+    """
     field = next((field for field in fields_of(form) if field.name == name), None)
     words = words_for(form.__name__, field).label if field else name.replace("_", " ")
     return words[:1].lower() + words[1:]

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 from rigcheck import units
+from rigcheck.parts.basis import bases
 from rigcheck.parts.gear_stage import gear_kinds, gear_stage, worm_friction
-from rigcheck.ui.model_fields import QUANTITY, ModelField
+from rigcheck.report import source_words
+from rigcheck.report.model_fields import QUANTITY, ModelField
 
 _MANY = 10  # above this a ratio is more than one pair of wheels makes
 
@@ -205,3 +209,18 @@ def listed() -> set[tuple[str, str]]:
 
 def with_unit_in_label(label: str, unit: str) -> str:
     return f"{label} [{unit}]" if unit else label
+
+
+def title_of(field: str) -> Callable[[str], str]:
+    """How the options of a field are written out.
+
+    >>> title_of("sheave_rule")("din-15020"), title_of("material")("polyester")
+    ('rule of DIN 15020', 'polyester')
+    """
+    titles = {"factors": _basis_titles, "sheave_rule": lambda: source_words.RULES}.get(field)
+    return (lambda slug: titles().get(slug, slug)) if titles else str
+
+
+@cache
+def _basis_titles() -> dict[str, str]:
+    return {each.slug: each.title for each in bases()}

@@ -5,9 +5,9 @@ import re
 import pytest
 
 from rigcheck.checks.assessment import assess
+from rigcheck.report.file_words import plain_words
 from rigcheck.report.source_words import row_words
 from rigcheck.rig import examples
-from rigcheck.ui.file_words import plain_words
 
 IN_THE_FILE = re.compile(r"\b(bodies|ropes|sheaves|points|drive|limits|basis), [\w ]+|\b(?!V_m|I_stall|V_0)[a-z]+_[a-z_]+|wire-rope-board")
 

@@ -5,14 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-import streamlit
 from pydantic import BaseModel
 
 from rigcheck.report import source_words
+from rigcheck.report.path_words import Path, in_words
 from rigcheck.rig import faults
 from rigcheck.rig.model import Rig
-from rigcheck.ui.draft import Path
-from rigcheck.ui.path_words import in_words
 
 _ROWS = source_words.RULES | {"worm_efficiency_backwards": "efficiency of the worm backwards"}
 """Names of rows and rules of the tables, as people would say them."""
@@ -30,12 +28,6 @@ def plain_words(rig: Rig) -> Callable[[str], str]:
     every = "|".join(re.escape(phrase) for phrase in sorted(told, key=len, reverse=True))
     phrases = re.compile(rf"(?<![\w-])(?:{every})(?![\w-])")
     return lambda text: phrases.sub(lambda found: told[found[0]], source_words.tables_in_words(text))
-
-
-@streamlit.cache_resource(max_entries=16, show_spinner=False)
-def kept_for(text: str, _rig: Rig) -> Callable[[str], str]:
-    """The same, kept by the text of the rig file."""
-    return plain_words(_rig)
 
 
 def _written(path: Path) -> Iterator[str]:
