@@ -24,6 +24,7 @@ _EXAMPLES = {
     "made_fast_to": '"beam"',
     "hinge": '["0 m", "1 m"]',
     "by": '"arm"',
+    "ends": '["head", "foot"]',
     "over": '"head sheave"',
     "on": '"beam"',
     "ratio": "30",
