@@ -47,7 +47,7 @@ def _check(judge: Judge, found: Members, member: Member) -> None:
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)):
         judge.falls_short(f"strut.{name}.force", item, "held by its guys", part,
                           "No choice of guys holds the joint everywhere along the travel: some guy would have to push, and it goes slack.",
-                          source="balance of forces", remedy="A guy or strut on the side to which the joint is pulled.", mends=(("struts", name, "ends"),))  # fmt: skip
+                          source="balance of forces", remedy="A guy or strut on the side to which the joint is pulled.", mends=(("struts", name, "other_end"),))  # fmt: skip
         return
     is_pushed, is_pulled = found.is_pushed(name), found.is_pulled(name)
     if strut.pulls_only and is_pushed and len(found.frame.ways) == 1:

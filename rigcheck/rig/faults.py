@@ -11,12 +11,12 @@ from rigcheck.rig.fields import FieldError
 
 LONGEST_SHOWN = 300
 
-_ENTRIES = {"path": "stop", "gears": "stage", "ends": "end"}
+_ENTRIES = {"path": "stop", "gears": "stage"}
 _ACROSS_UP_DEPTH = ("across", "up", "depth")
 _AXES = dict.fromkeys(("at", "offset", "centre_of_gravity", "pulled_by_hand_at", "hinge", "along", "axis"), _ACROSS_UP_DEPTH) | {
     "size": ("width", "height")
 }
-_FIXED_LENGTH = {"axis": "[0, 0, 1]", "size": '["0.6 m", "0.8 m"]', "ends": '["head", "foot"]'}
+_FIXED_LENGTH = {"axis": "[0, 0, 1]", "size": '["0.6 m", "0.8 m"]'}
 
 
 @dataclass(frozen=True)

@@ -37,7 +37,8 @@ class Strut(Part):
     be pulled with.
     """
 
-    ends: tuple[f.Name, f.Name]
+    one_end: f.Name
+    other_end: f.Name
     pulls_only: f.Truth = False
     diameter: f.Length | None = None
     wall: f.Length | None = None
@@ -50,6 +51,10 @@ class Strut(Part):
     end_factor: f.ratio(low=0.5, high=10, example="1") | None = None
     rated_pull: f.Force | None = None
     mass: f.Mass | None = None
+
+    @property
+    def ends(self) -> tuple[str, str]:
+        return self.one_end, self.other_end
 
     @model_validator(mode="after")
     def _has_one_section(self):

@@ -97,8 +97,8 @@ def _struts_meet_points(rig) -> None:
     """Every strut runs between two points that lie apart; a joint has struts to hold it; no two struts lie side by side."""
     seen: dict[frozenset, str] = {}
     for name, strut in rig.struts.items():
-        for index, end in enumerate(strut.ends):
-            where = ("struts", name, "ends", index)
+        for field in ("one_end", "other_end"):
+            end, where = getattr(strut, field), ("struts", name, field)
             if end in rig.bodies:
                 raise FieldError(f'it ends at "{end}", which moves', "Let it end at points: a strut holds what stands still.", where)
             if end in rig.struts and end not in rig.points:
@@ -111,18 +111,20 @@ def _struts_meet_points(rig) -> None:
                 raise FieldError(f'it ends at "{end}", which is no point', _those(rig.points), where)
         one, other = (rig.points[end] for end in strut.ends)
         if math.dist(coordinates(one.at), coordinates(other.at)) < LEAST_STRUT_M:
-            raise FieldError("both its ends are at one place", "Let it run between two places that lie apart.", ("struts", name, "ends"))
+            raise FieldError(
+                "both its ends are at one place", "Let it run between two places that lie apart.", ("struts", name, "other_end")
+            )
         if one.held == other.held == "fixed":
             raise FieldError(
                 "both its ends are held by the building, so that it carries nothing that could be told",
                 'Write "held": "struts" for the point that it holds, or "held": "ground" for feet that it ties together.',
-                ("struts", name, "ends"),
+                ("struts", name, "other_end"),
             )
         if (pair := frozenset(strut.ends)) in seen:
             raise FieldError(
                 f'it runs between the same points as "{seen[pair]}"',
                 "Two side by side are one member: state them as one.",
-                ("struts", name, "ends"),
+                ("struts", name, "other_end"),
             )
         seen[pair] = name
     for name, point in rig.points.items():

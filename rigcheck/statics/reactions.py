@@ -87,11 +87,10 @@ def reactions(solution: Solution) -> list[Reaction]:
     """The force on every fixed point that a rope reaches, on the winch, on every hinge, and on every guide that is pressed."""
     by_case = {word: touches_of(solution.rig, readings.travel) for word, readings in solution.ways.items()}
     touches = {name: {word: by_case[word][name] for word in by_case} for name in by_case["at rest"]}
-    on_struts = {end for strut in solution.rig.struts.values() for end in strut.ends}  # what these bear is told with the struts
+    # what the feet of struts bear is told with the struts; of a joint that they hold, what the ropes do to it
+    feet = {end for strut in solution.rig.struts.values() for end in strut.ends if solution.rig.points[end].held != "struts"}
     fixed = [
-        _reaction(solution, name, touching)
-        for name, touching in touches.items()
-        if name not in solution.rig.bodies and name not in on_struts and not (name == "winch" and solution.rig.drive.drum.bolted_to)
+        _reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies and name not in feet
     ]
     guides = [
         _guide(solution, name, touching)

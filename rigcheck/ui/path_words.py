@@ -9,7 +9,7 @@ from rigcheck.ui.draft import Path
 from rigcheck.ui.field_words import words_for
 from rigcheck.ui.model_fields import fields_of
 
-_NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
+_NAMED = {"points": model.Point, "struts": model.Strut, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
 _IN_DRIVE = {
     "drum": model.Drum, "gears": model.Gear, "motor": model.Motor, "supply": model.Supply, "cable": model.Cable,
     "brake": model.Brake, "pawl": model.Pawl, "crank": model.Crank,
