@@ -50,7 +50,8 @@ def _foot(solution: Solution, members: Members, name: str) -> Foot:
     loads = members.loads[word]
     vectors = _vectors(members, loads, name, {key: line.value for key, line in loads.inputs.items()})
     at = [numpy.array([numpy.broadcast_to(part, solution.travel.heights_m.shape)[index] for part in vector]) for vector in vectors]
-    worst = max(at, key=lambda force: float(numpy.nan_to_num(numpy.linalg.norm(force))), default=numpy.full(3, numpy.nan))
+    known = [force for force in at if numpy.isfinite(force).all()]
+    worst = max(known, key=numpy.linalg.norm, default=numpy.full(3, numpy.nan))
     height, angle = float(solution.travel.heights_m[index]), solution.travel.angle_rad(index)
     reaction = Reaction(name, greatest, word, height, *(float(part) for part in worst), None, angle)
     if solution.rig.points[name].held != "ground":
@@ -122,9 +123,8 @@ def _ratio(members: Members, loads: Loads, name: str, **values) -> numpy.ndarray
     for x, y, z in _vectors(members, loads, name, values):
         kick, press = _flat((x, y, z), values), -y
         with numpy.errstate(all="ignore"):
-            found.append(
-                numpy.where(kick == 0, numpy.where(numpy.isnan(y), numpy.nan, 0.0), numpy.where(press > 0, kick / press, numpy.inf))
-            )
+            against = numpy.where(press > 0, kick / press, numpy.inf)
+        found.append(numpy.where(numpy.isnan(press), numpy.nan, numpy.where(kick == 0, 0.0, against)))
     return _over_all(members, found, numpy.fmax)
 
 

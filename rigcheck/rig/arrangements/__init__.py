@@ -5,11 +5,12 @@ A form is built from what an arrangement declares: `inputs` (quantities as text)
 
 from __future__ import annotations
 
-from rigcheck.rig.arrangements import lid, straight, tackle, two_falls
+from rigcheck.rig.arrangements import lid, straight, struts, tackle, two_falls
 from rigcheck.rig.arrangements.inputs import Arrangement, Choice, Input
 
 __all__ = ["ARRANGEMENTS", "Arrangement", "Choice", "Input"]
 
 ARRANGEMENTS: dict[str, Arrangement] = {
-    each.slug: each for each in (*straight.ARRANGEMENTS, *tackle.ARRANGEMENTS, *two_falls.ARRANGEMENTS, *lid.ARRANGEMENTS)
+    each.slug: each
+    for each in (*straight.ARRANGEMENTS, *tackle.ARRANGEMENTS, *two_falls.ARRANGEMENTS, *lid.ARRANGEMENTS, *struts.ARRANGEMENTS)
 }  # fmt: skip
