@@ -11,6 +11,7 @@ from rigcheck.report.svg import Markup
 from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT
 from rigcheck.report.words import ROLES, place_words
 from rigcheck.rig.fields import coordinates
+from rigcheck.rig.model import Rig
 from rigcheck.statics.travel import Travel
 
 _SIDES = {"above": (0.0, -1.0), "right": (1.0, 0.0), "left": (-1.0, 0.0), "below": (0.0, 1.0)}

@@ -56,15 +56,24 @@ def _foot(solution: Solution, members: Members, name: str) -> Foot:
     reaction = Reaction(name, greatest, word, height, *(float(part) for part in worst), None, angle)
     if solution.rig.points[name].held != "ground":
         return Foot(name, reaction)
+    inputs = {f"{word}: {key}": line for word, loads in members.loads.items() for key, line in loads.inputs.items()}
     found = {}
     for letter, sign, compute, most in (("press", PRESS, _press, False), ("kick", KICK, _kick, True), ("ratio", RATIO, _ratio, True)):
-        own = []
-        for word, loads in members.loads.items():
-            line_sign = sign.of(f"{name}, {word}", f"{sign.meaning.replace('a foot', name)}, {word}")
-            own.append(working.solve_in_numbers(line_sign, partial(compute, members, loads, name), HOW, "sum of forces", **loads.inputs))
         told = f"{'' if not most else 'greatest '}{sign.meaning.replace('a foot', name)}"
-        found[letter] = working.extreme(sign.of(f"{name} {'max' if most else 'min'}", told), own, most=most)
+        line = working.solve_in_numbers(
+            sign.of(name, told), partial(_in_all_ways, members, name, compute, most), HOW, "sum of forces", **inputs
+        )
+        found[letter] = working.extreme(sign.of(f"{name} {'max' if most else 'min'}", f"{told} of all"), [line], most=most)
     return Foot(name, reaction, **found)
+
+
+def _in_all_ways(members: Members, name: str, compute, most: bool, **values: numpy.ndarray) -> numpy.ndarray:
+    """The worst of raising, lowering and rest."""
+    found = []
+    for word, loads in members.loads.items():
+        own = {key.removeprefix(f"{word}: "): value for key, value in values.items() if key.startswith(f"{word}: ")}
+        found.append(compute(members, loads, name, **own))
+    return _over_all(members, found, numpy.fmax if most else numpy.fmin)
 
 
 def _rows(members: Members, name: str, way) -> numpy.ndarray:

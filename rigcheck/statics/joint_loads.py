@@ -39,6 +39,16 @@ class Pull:
 
 
 @dataclass(frozen=True)
+class Acting:
+    """One run that acts on a point: how a pull of 1 N in it acts there, (heights, 3), and through what, in words, where not straight."""
+
+    rope: str
+    run: int
+    along: numpy.ndarray
+    through: str = ""
+
+
+@dataclass(frozen=True)
 class Loads:
     """All that acts on the nodes in one way of moving. `own` (nodes, 3) is the struts' own weight, half of it at either end."""
 
@@ -135,11 +145,11 @@ def loads_of(solution: Solution, frame: Frame) -> dict[str, Loads]:
         acting = acting_on(solution.rig, readings.travel)
         pulls, runs = [], []
         for node, name in enumerate(frame.nodes):
-            for place, (rope, run, _) in enumerate(acting.get(name, [])):
-                shares = tuple(_share(kept, solution.rig, name, place, f"{rope} {run + 1}", axis, told) for axis in range(3))
-                if (rope, run) not in runs:
-                    runs.append((rope, run))
-                pulls.append(Pull(node, rope, runs.index((rope, run)), shares))
+            for place, acts in enumerate(acting.get(name, [])):
+                shares = tuple(_share(kept, solution.rig, name, place, acts, axis, told) for axis in range(3))
+                if (acts.rope, acts.run) not in runs:
+                    runs.append((acts.rope, acts.run))
+                pulls.append(Pull(node, acts.rope, runs.index((acts.rope, acts.run)), shares))
         used = set().union(*(share.free_symbols for pull in pulls for share in pull.shares)) if pulls else set()
         symbols = tuple(symbol for symbol in kept.lines if symbol in used)
         inputs = {f"c{i}": kept.lines[symbol] for i, symbol in enumerate(symbols)}
@@ -151,24 +161,25 @@ def loads_of(solution: Solution, frame: Frame) -> dict[str, Loads]:
     return found
 
 
-def acting_on(rig: Rig, travel: Travel) -> dict[str, list[tuple[str, int, numpy.ndarray]]]:
-    """What pulls at every point: rope, run, and how a pull of 1 N acts there, (heights, 3).
+def acting_on(rig: Rig, travel: Travel) -> dict[str, list[Acting]]:
+    """What pulls at every point.
 
     The pull on a winch that is bolted to a strut comes to both ends of it, as from a beam: crosswise by the lever of each end, lengthwise to the
     foot.
     """
     touches = touches_of(rig, travel)
-    found = {name: [(t.rope, t.run, t.along) for t in own] for name, own in touches.items() if name in rig.points}
+    found = {name: [Acting(t.rope, t.run, t.along) for t in own] for name, own in touches.items() if name in rig.points}
     strut = rig.drive.drum.bolted_to if rig.drive.kind == "winch" else None
     if strut is not None:
+        through = f" through the winch on {strut}"
         far, near = _far_and_near(rig, strut)
         start, end = (numpy.array(coordinates(rig.points[name].at)) for name in (near, far))
         long = float(numpy.linalg.norm(end - start))
         along = (end - start) / long
         for touch in touches["winch"]:
             at_far = cross(cross(touch.at - start, touch.along), along) / long
-            found.setdefault(far, []).append((touch.rope, touch.run, at_far))
-            found.setdefault(near, []).append((touch.rope, touch.run, touch.along - at_far))
+            found.setdefault(far, []).append(Acting(touch.rope, touch.run, at_far, through))
+            found.setdefault(near, []).append(Acting(touch.rope, touch.run, touch.along - at_far, through))
     return found
 
 
@@ -193,12 +204,13 @@ def bending_nm(rig: Rig, travel: Travel, pulls: dict[str, numpy.ndarray]) -> flo
     return float(numpy.max(numpy.linalg.norm(crosswise, axis=-1)) * reach)
 
 
-def _share(entries: Entries, rig: Rig, node: str, place: int, run: str, axis: int, told: str) -> sympy.Expr:
+def _share(entries: Entries, rig: Rig, node: str, place: int, acts: Acting, axis: int, told: str) -> sympy.Expr:
     def reading(where: Travel) -> numpy.ndarray:
-        along = acting_on(rig, where)[node][place][2][:, axis]
+        along = acting_on(rig, where)[node][place].along[:, axis]
         for exact in (0.0, 1.0, -1.0):
             along = numpy.where(numpy.abs(along - exact) < 1e-12, exact, along)
         return along
 
-    meaning = f"share of the pull of {run} that acts on {node} {AXES[axis]}{told}"
+    run = f"{acts.rope} {acts.run + 1}"
+    meaning = f"share of the pull of {acts.rope}, run {acts.run + 1}, that acts on {node} {AXES[axis]}{acts.through}{told}"
     return entries.of(reading, COSINE.of(f"{run}, {node} {AXES[axis]}", meaning), "direction of the run")

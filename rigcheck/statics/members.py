@@ -12,6 +12,7 @@ from functools import partial
 import numpy
 import sympy
 
+from rigcheck import units
 from rigcheck.formula import Sign, formula
 from rigcheck.statics import closed_form, formulas
 from rigcheck.statics.closed_form import Balance
@@ -24,10 +25,12 @@ from rigcheck.working import FORMULA, Line
 PUSH = Sign("S", "push of a strut, its pull counted negative", "N")
 LEAST_PUSH = Sign("S_min", "least push of a strut, a pull where it is negative", "N")
 PULLED = Sign("Z", "greatest pull in a strut", "N")
+ADDED = Sign("a", "push that a force of 1 N adds", "")
 SHARE = Sign("c", "share of a strut's push along an axis", "")
 FORCE = Sign("F", "force on a joint along an axis", "N")
 HOW_RANGE = "balance of every joint, each run of rope at the end of its range that makes it worst"
 UNKNOWN = "there are more struts than the balance needs, and what falls to each depends on how they fit"
+LARGEST_WRITTEN_OUT, MOST_TOLD = 2, 6  # balances solved together in letters; struts whose directions are told in one sentence
 UPWARDS = 1  # of the axes
 _A_HAIR = 1e-9
 
@@ -85,8 +88,8 @@ def members(solution: Solution) -> Members | None:
     first = len(solution.working.lines)
     loads = loads_of(solution, found)
     found = _without_slack_ties(found, loads)
-    shares, own = Entries(solution.ways["at rest"]), _own_weights(solution, found)
-    forces = {word: _moving(solution, found, loads[word], shares, own) for word in ("raising", "lowering")}
+    cosines, shares, own = Entries(solution.ways["at rest"]), Entries(solution.ways["at rest"]), _own_weights(solution, found)
+    forces = {word: _moving(solution, found, loads[word], cosines, shares, own) for word in ("raising", "lowering")}
     by_name = {}
     for index, name in enumerate(found.all_members):
         most = {word: forces[word][index][0] for word in forces}
@@ -104,7 +107,7 @@ def members(solution: Solution) -> Members | None:
 def _pulled_in_depth(solution: Solution) -> set[str]:
     joints = {name for name, point in solution.rig.points.items() if point.held == "struts"}
     touches = acting_on(solution.rig, solution.travel)
-    return {name for name in joints for _, _, along in touches.get(name, []) if numpy.max(numpy.abs(along[:, 2])) > 1e-9}
+    return {name for name in joints for acts in touches.get(name, []) if numpy.max(numpy.abs(acts.along[:, 2])) > 1e-9}
 
 
 def _without_slack_ties(found: Frame, loads: Mapping[str, Loads]) -> Frame:
@@ -137,17 +140,19 @@ def _own_weights(solution: Solution, found: Frame) -> dict[str, Line]:
     return made
 
 
-def _moving(solution: Solution, found: Frame, loads: Loads, cosines: Entries, own: Mapping[str, Line]) -> list[tuple[Line, Line]]:
+def _moving(
+    solution: Solution, found: Frame, loads: Loads, cosines: Entries, shares: Entries, own: Mapping[str, Line]
+) -> list[tuple[Line, Line]]:
     """The greatest and the least push of every member in one way of moving: one closed form for both where just one balance is possible."""
     shared = any(pull.rope in solution.shared for pull in loads.pulls)
     if not found.is_plain or shared or not found.members:
         return [_in_numbers(solution, found, loads, index) for index in range(len(found.all_members))]
-    pushes = _closed_forms(solution, found, loads, cosines, own)
+    pushes = _closed_forms(solution, found, loads, cosines, shares, own)
     ties = [_in_numbers(solution, found, loads, index) for index in range(len(found.members), len(found.all_members))]
     return [*((line, line) for line in pushes), *ties]
 
 
-def _closed_forms(solution: Solution, found: Frame, loads: Loads, cosines: Entries, own: Mapping[str, Line]) -> list[Line]:
+def _closed_forms(solution: Solution, found: Frame, loads: Loads, cosines: Entries, shares: Entries, own: Mapping[str, Line]) -> list[Line]:
     """The balance of the joints solved block by block, compared with the same in numbers."""
     working, word = solution.working, loads.word
     lines = {line.sign.symbol: line for line in [*loads.inputs.values(), *own.values()]}
@@ -171,11 +176,46 @@ def _closed_forms(solution: Solution, found: Frame, loads: Loads, cosines: Entri
     problem = Balance(matrix, against, lines, found.members, names)
     order = closed_form.check_order(problem)
     signs = [PUSH.of(f"{m}, {word}", f"push of {m}, {word}") for m in found.members]
-    pushes = closed_form.solve(working, problem, order, signs, word)
+    if max(len(block.equations) for block in order) > LARGEST_WRITTEN_OUT:
+        pushes = _from_shares(solution, found, [force for force, _ in weight], lines, shares, signs)
+    else:
+        pushes = closed_form.solve(working, problem, order, signs, word)
     numeric = _numeric(found, [numbers for _, numbers in weight], len(working.heights_m))
     largest = max(float(numpy.max(numpy.abs(numbers))) for _, numbers in weight) * max(found.growth[0], 1.0)
     closed_form.compare(pushes, numeric, max(largest, 1e-300))
     return pushes
+
+
+def _from_shares(solution: Solution, found: Frame, forces: list, lines: dict, shares: Entries, signs: list[Sign]) -> list[Line]:
+    """Each push as a sum over the forces on the joints, each with what a force of 1 N there adds to it: three members at a joint and more."""
+    names = [f"{joint} {AXES[axis]}" for joint in found.joints for axis in found.axes]
+    whole, pushes = numpy.linalg.inv(found.matrix), []
+    whole = numpy.where(numpy.abs(whole) < 1e-12 * numpy.max(numpy.abs(whole)), 0.0, whole)
+    for row, member in enumerate(found.members):
+        terms = []
+        for column, force in enumerate(forces):
+            if force != 0:
+                sign = ADDED.of(f"{member}, {names[column]}", f"push that a force of 1 N on {names[column]} adds to {member}")
+                along = numpy.full(len(solution.working.heights_m), whole[row, column])
+                share = shares.of(lambda _, along=along: along, sign, _balances_solved(found))
+                terms.append(closed_form.times(share, force))
+        lines |= shares.lines
+        how = f"balance of {' and '.join(found.joints)}, in proportion to the forces there"
+        pushes.append(closed_form.derived(solution.working, signs[row], closed_form.add(terms), lines, how))
+    return pushes
+
+
+def _balances_solved(found: Frame) -> str:
+    """The directions that the balances were solved with, in words."""
+    told = []
+    for joint in found.joints:
+        for member in found.members:
+            if joint in found.rig.struts[member].ends:
+                steps = ", ".join(units.number(float(step), 4) for step in found.direction(member, joint))
+                told.append(f"{member} ({steps})")
+    return (
+        f"from the directions across, up and in depth: {'; '.join(told)}" if len(told) <= MOST_TOLD else "from the directions of all struts"
+    )
 
 
 def _numeric(found: Frame, forces: list[numpy.ndarray], many: int) -> numpy.ndarray:
@@ -197,7 +237,7 @@ def _force_on(solution: Solution, found: Frame, loads: Loads, joint: str, axis: 
         terms += [sympy.Rational(-1, 2) * line.sign.symbol for name, line in weights.items() if joint in found.rig.struts[name].ends]
     whole = closed_form.add(terms)
     acting = acting_on(solution.rig, solution.ways[loads.word].travel).get(joint, [])
-    pulls = (getattr(solution.runs[rope][run], loads.word).value * along[:, axis] for rope, run, along in acting)
+    pulls = (getattr(solution.runs[acts.rope][acts.run], loads.word).value * acts.along[:, axis] for acts in acting)
     numbers = sum(pulls, numpy.zeros(len(working.heights_m)) + own)
     if whole.is_number or whole.is_Symbol:
         return whole, numbers
@@ -210,6 +250,11 @@ def _force_on(solution: Solution, found: Frame, loads: Loads, joint: str, axis: 
 def _in_numbers(solution: Solution, found: Frame, loads: Loads, index: int) -> tuple[Line, Line]:
     """The greatest and the least push of one member, over every way in which just enough members can carry."""
     name, lines = found.all_members[index], []
+    if len(found.ways) == 1 and not loads.is_range and not any(pull.rope in solution.shared for pull in loads.pulls):
+        sign = PUSH.of(f"{name}, {loads.word}", f"push of {name}, {loads.word}")
+        compute = partial(_push, found, loads, index, True)
+        line = solution.working.solve_in_numbers(sign, compute, "balance of every joint and foot", "sum of forces", **loads.inputs)
+        return line, line
     for word, is_most in (("greatest", True), ("least", False)):
         sign = PUSH.of(f"{name}, {loads.word} {word}", f"{word} push of {name}, {loads.word}")
         compute = partial(_push, found, loads, index, is_most)
