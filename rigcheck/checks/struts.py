@@ -181,7 +181,7 @@ def _leave_out(judge: Judge, found: Members) -> None:
     _tell_levers(judge, frame)
     if frame.slack:
         judge.leave_out(f"{_and(frame.slack)}: slack somewhere along the travel, and so not counted as holding any foot.")
-    if any(rig.struts[name].pulls_only for name in frame.members):
+    if any(rig.struts[name].pulls_only for name in frame.all_members):
         judge.leave_out(
             "How tight guys and ties are set before the load comes on: they are counted as just taut, and what they are tightened by comes on top for them and for what they press."
         )

@@ -13,7 +13,17 @@ from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.model import Brake
 
 EVERY = pytest.mark.parametrize("name", examples.names())
-COMPLETE = ("boat-engine", "cellar-hatch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "well-crank", "well-tripod", "workshop-jib")
+COMPLETE = (
+    "boat-engine",
+    "cellar-hatch",
+    "gallery-crate",
+    "kiln-shell",
+    "loft-lift",
+    "studio-counterweight",
+    "well-crank",
+    "well-tripod",
+    "workshop-jib",
+)
 
 
 def test_the_examples_are_these():
