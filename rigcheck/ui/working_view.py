@@ -91,8 +91,8 @@ def _stacked(rows: list[str]) -> str:
 
 
 def _squares(latex: str) -> str:
-    """The square sign of a unit, which stands among words, as an exponent: the typesetter of the page does not know it as a letter."""
-    return latex.replace("²", r"}^{2}\text{")
+    """The powers in a unit, which stands among words, as exponents: the typesetter of the page does not know them as letters."""
+    return latex.replace("²", r"}^{2}\text{").replace("⁴", r"}^{4}\text{")
 
 
 def _is_number(text: str) -> bool:
