@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from rigcheck import units
-from rigcheck.checks.check import Judge, called
+from rigcheck.checks.check import CANNOT_TELL, HOLDS, Judge, called
 from rigcheck.formula import Sign
 from rigcheck.statics import feet
 from rigcheck.statics.feet import Foot
@@ -23,9 +23,21 @@ def check(judge: Judge, members: Members | None) -> list[Foot]:
         if judge.rig.points[foot.name].held == "ground" and members.frame.ways:
             _check_lift(judge, foot)
             _check_kick(judge, members, foot)
+    _open_ties(judge, members, found)
     if any(judge.rig.points[foot.name].held == "ground" for foot in found):
         judge.leave_out("The ground under the feet: whether they sink in, and whether it is level and as firm under all of them.")
     return found
+
+
+def _open_ties(judge: Judge, members: Members, found: list[Foot]) -> None:
+    """Where ties leave some of a kick to the ground, what comes to them depends on how much the ground takes elsewhere: a tie that holds cannot be told."""
+    kicking = [foot.name for foot in found if foot.kick is not None and not foot.kick.number == 0]
+    for tie in members.frame.ties:
+        left = [end for end in judge.rig.struts[tie].ends if end in kicking]
+        check = next((each for each in judge.checks if each.part == ("strut", tie) and each.verdict == HOLDS), None)
+        if left and check is not None:
+            told = f"The ties do not hold all of the kick at {' and '.join(left)}: what comes to this one depends on how the ground shares in it. Tie every foot to its neighbours all round, or stake it."
+            judge.replace(check, verdict=CANNOT_TELL, reason=told, wants=tuple(("points", end, "held") for end in left))
 
 
 def _item(foot: Foot) -> tuple[str, tuple[str, str]]:

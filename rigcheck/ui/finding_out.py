@@ -168,7 +168,7 @@ _WITHOUT = {
     ("Strut", "diameter"): "when the strut bows out cannot be told",
     ("Strut", "modulus"): "when the strut bows out cannot be told",
     ("Strut", "strength"): "whether it is too stocky to bow out, and crushes sooner, cannot be told",
-    ("Strut", "rated_pull"): "whether it and its ends bear a pull cannot be told",
+    ("Strut", "rated_pull"): "whether it and its ends bear a pull, should it be pulled, cannot be told",
     ("Strut", "mass"): "its own weight is not counted",
     ("Sheave", "bearing"): "the pulls are worked out with a plain bush, the stiffer one",
     ("Sheave", "rated_load"): "whether the sheave bears the force on its pin cannot be told",

@@ -194,3 +194,16 @@ def test_a_winch_is_bolted_to_a_strut_that_is_there_and_can_bear_it(bolted_to, t
     data["drive"]["drum"] |= {"bolted_to": bolted_to, "at": place(4, -3)}
     with pytest.raises(RigFileError, match=told):
         files.read(data, "rig")
+
+
+def test_a_tie_that_leaves_some_kick_to_the_ground_cannot_be_told_and_a_ring_of_them_can():
+    data = tripod(held="ground", friction=0.9)
+    chain = {"pulls_only": True, "rated_pull": "20 kN"}
+    data["struts"]["chain"] = {"one_end": "foot 0", "other_end": "foot 1", **chain}
+    alone = check_of(assessed(data), "strut.chain.pull")
+    assert alone.verdict == CANNOT_TELL
+    assert "do not hold all of the kick" in alone.reason
+    data["struts"] |= {f"chain {k}": {"one_end": f"foot {k}", "other_end": f"foot {(k + 1) % 3}", **chain} for k in (1, 2)}
+    found = assessed(data)
+    assert check_of(found, "strut.chain.pull").verdict == HOLDS
+    assert check_of(found, "foot.foot 0.kick").verdict == HOLDS
