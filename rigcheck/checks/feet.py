@@ -31,7 +31,7 @@ def check(judge: Judge, members: Members | None) -> list[Foot]:
 
 def _open_ties(judge: Judge, members: Members, found: list[Foot]) -> None:
     """Where ties leave some of a kick to the ground, what comes to them depends on how much the ground takes elsewhere: a tie that holds cannot be told."""
-    kicking = [foot.name for foot in found if foot.kick is not None and not foot.kick.number == 0]
+    kicking = [foot.name for foot in found if foot.kick is not None and foot.kick.number != 0]
     for tie in members.frame.ties:
         left = [end for end in judge.rig.struts[tie].ends if end in kicking]
         check = next((each for each in judge.checks if each.part == ("strut", tie) and each.verdict == HOLDS), None)
