@@ -38,6 +38,7 @@ KINDS = {
     "mass_per_length": Kind("a mass per length", "kg/m", "lb/ft", "kg/m", "0.14 kg/m", "0.1 lb/ft"),
     "acceleration": Kind("an acceleration", "m/s²", "ft/s²", "m/s²", "0.5 m/s²", "1.5 ft/s²"),
     "area": Kind("an area", "mm²", "in²", "m²", "2.5 mm²", "0.01 in²"),
+    "second_moment": Kind("a second moment of area", "cm⁴", "in⁴", "m⁴", "12 cm⁴", "0.3 in⁴"),
     "inertia": Kind("a moment of inertia", "kg·m²", "lb·ft²", "kg·m²", "0.02 kg·m²", "0.5 lb·ft²"),
     "resistance_per_length": Kind("a resistance per length", "ohm/km", "ohm/1000ft", "ohm/m", "7.4 ohm/km", "2.3 ohm/1000ft"),
     "stiffness": Kind("a stiffness", "N/mm", "lbf/in", "N/m", "12 N/mm", "70 lbf/in"),
@@ -48,7 +49,7 @@ KINDS = {
 }
 
 # For each kind: the unit as pint knows it, then every spelling read here; the first spelling is the one offered in messages.
-# Not spelled out, because `fold` makes them one: ² 2 and ^2; · * ⋅ and a space as product sign; spaces beside a stroke.
+# Not spelled out, because `fold` makes them one: ² 2 and ^2, ⁴ 4 and ^4; · * ⋅ and a space as product sign; spaces beside a stroke.
 TABLE = {
     "length": {"millimeter": "mm", "centimeter": "cm", "meter": "m", "kilometer": "km", "inch": 'in, "', "foot": "ft, '", "yard": "yd"},
     "mass": {"kilogram": "kg", "gram": "g", "metric_ton": "t, tonne, tonnes", "pound": "lb, lbs", "short_ton": "short ton, short tons",
@@ -72,6 +73,7 @@ TABLE = {
                         "pound/foot": "lb/ft", "pound/(100*foot)": "lb/100ft, lb/100 ft"},
     "acceleration": {"meter/second**2": "m/s²", "foot/second**2": "ft/s²"},
     "area": {"millimeter**2": "mm²", "centimeter**2": "cm²", "meter**2": "m²", "inch**2": "in²", "foot**2": "ft²"},
+    "second_moment": {"centimeter**4": "cm⁴", "millimeter**4": "mm⁴", "meter**4": "m⁴", "inch**4": "in⁴"},
     "inertia": {"kilogram*meter**2": "kg·m², kgm²", "kilogram*centimeter**2": "kg·cm², kgcm²",
                 "pound*foot**2": "lb·ft²", "pound*inch**2": "lb·in²"},
     "resistance_per_length": {"ohm/kilometer": "ohm/km, Ω/km", "ohm/meter": "ohm/m, Ω/m", "ohm/(1000*foot)": "ohm/1000ft, ohm/1000 ft"},
@@ -98,6 +100,7 @@ SHOWN_IN_US = {
     "g/m": "lb/ft", "kg/m": "lb/ft", "kg/100m": "lb/100ft",
     "m/s²": "ft/s²",
     "mm²": "in²", "cm²": "in²", "m²": "ft²",
+    "mm⁴": "in⁴", "cm⁴": "in⁴", "m⁴": "in⁴",
     "kg·m²": "lb·ft²", "kg·cm²": "lb·in²",
     "ohm/km": "ohm/1000ft", "ohm/m": "ohm/1000ft",
     "N/m": "lbf/in", "N/mm": "lbf/in",
@@ -110,7 +113,7 @@ SHOWN_IN_US = {
 SHOWN_IN_METRIC = {
     "in": "mm", "ft": "m", "yd": "m", "lb": "kg", "short ton": "t", "long ton": "t", "lbf": "N", "kip": "kN", "°F": "°C",
     "lbf·ft": "N·m", "lbf·in": "N·m", "ft·lbf": "J", "ft/min": "m/min", "ft/s": "m/s", "psi": "kPa", "ksi": "N/mm²", "hp": "W",
-    "lb/ft": "kg/m", "lb/100ft": "kg/100m", "ft/s²": "m/s²", "in²": "mm²", "ft²": "m²", "lb·ft²": "kg·m²", "lb·in²": "kg·cm²",
+    "lb/ft": "kg/m", "lb/100ft": "kg/100m", "ft/s²": "m/s²", "in²": "mm²", "ft²": "m²", "in⁴": "cm⁴", "lb·ft²": "kg·m²", "lb·in²": "kg·cm²",
     "ohm/1000ft": "ohm/km", "lbf/in": "N/mm", "lbf·in/A": "N·m/A", "lbf·ft/A": "N·m/A", "1/°F": "1/K",
 }  # fmt: skip
 
@@ -129,8 +132,8 @@ MEANT = {
 
 
 def fold(unit: str) -> str:
-    """One spelling for those that differ only in product sign, spaces beside a stroke, or how the square is written."""
-    unit = unit.strip().translate(SAME).replace("^2", "2").replace("²", "2")
+    """One spelling for those that differ only in product sign, spaces beside a stroke, or how a power is written."""
+    unit = unit.strip().translate(SAME).replace("^2", "2").replace("²", "2").replace("^4", "4").replace("⁴", "4")
     return re.sub(r" *· *| +", "·", re.sub(r" */ *", "/", unit))
 
 

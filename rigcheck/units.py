@@ -296,7 +296,7 @@ def _plain(typed: str, kind: str) -> str:
         raise _wrong(typed, "holds a control character or one that cannot be seen", f"type it again by hand, {suitable}")
     if not plain.isascii():
         for before, sign in zip(" " + plain, plain, strict=False):
-            if sign.isnumeric() and not sign.isascii() and not (sign == "²" and before.isalpha()):
+            if sign.isnumeric() and not sign.isascii() and not (sign in "²⁴" and before.isalpha()):
                 raise _wrong(
                     typed, f'holds "{sign}", and numbers are read in the digits 0 to 9 only', f"write it in plain digits, {suitable}"
                 )

@@ -24,7 +24,7 @@ FOOT, POUND_FORCE = 12 * INCH, POUND * GRAVITY
 US_FACTORS = {
     "mm": ("in", INCH), "m": ("ft", FOOT), "kg": ("lb", POUND), "N": ("lbf", POUND_FORCE), "kN": ("lbf", POUND_FORCE),
     "N·m": ("lbf·ft", POUND_FORCE * FOOT), "N/mm²": ("ksi", 1000 * POUND_FORCE / INCH**2), "m/s": ("ft/min", FOOT / 60), "m/min": ("ft/min", FOOT / 60),
-    "m/s²": ("ft/s²", FOOT), "mm²": ("in²", INCH**2), "kg/m": ("lb/ft", POUND / FOOT), "J": ("ft·lbf", POUND_FORCE * FOOT),
+    "m/s²": ("ft/s²", FOOT), "mm²": ("in²", INCH**2), "cm⁴": ("in⁴", INCH**4), "kg/m": ("lb/ft", POUND / FOOT), "J": ("ft·lbf", POUND_FORCE * FOOT),
     "kW": ("hp", 550 * FOOT * POUND_FORCE), "ohm/km": ("ohm/1000ft", 1 / (1000 * FOOT)), "1/K": ("1/°F", 1.8), "kg·m²": ("lb·ft²", POUND * FOOT**2),
     "N/mm": ("lbf/in", POUND_FORCE / INCH), "N·m/A": ("lbf·in/A", POUND_FORCE * INCH),
 }  # fmt: skip

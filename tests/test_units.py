@@ -64,6 +64,9 @@ EXACT = {
     "area": {
         "mm²": Fraction(1, 10**6), "mm2": Fraction(1, 10**6), "cm²": Fraction(1, 10**4), "m²": 1, "in²": INCH**2, "in2": INCH**2, "ft²": FOOT**2,
     },
+    "second_moment": {
+        "mm⁴": Fraction(1, 10**12), "mm4": Fraction(1, 10**12), "mm^4": Fraction(1, 10**12), "cm⁴": Fraction(1, 10**8), "m⁴": 1, "in⁴": INCH**4, "in4": INCH**4,
+    },
     "inertia": {
         **dict.fromkeys(["kg·m²", "kg m2", "kg·m^2", "kgm²"], 1), "kg·cm²": Fraction(1, 10**4), "kgcm2": Fraction(1, 10**4),
         "lb·ft²": POUND * FOOT**2, "lb·in²": POUND * INCH**2,

@@ -11,12 +11,14 @@ from rigcheck.checks import (
     counterweight,
     drive,
     drum,
+    feet,
     gears,
     hand,
     holding,
     rope_length,
     ropes,
     sheaves,
+    struts,
     swing,
     tests_of_basis,
     tolerance,
@@ -29,6 +31,8 @@ from rigcheck.checks.whole import Whole
 from rigcheck.parts.basis import Basis
 from rigcheck.rig.model import Rig
 from rigcheck.statics.drift import Band, bands
+from rigcheck.statics.feet import Foot
+from rigcheck.statics.members import Members
 from rigcheck.statics.reactions import Reaction, reactions
 from rigcheck.statics.second_opinion import seamanship_pull
 from rigcheck.statics.solution import Solution, solve
@@ -58,6 +62,8 @@ class Assessment:
     motor_torque_nm: float | None
     best_counterweight: BestCounterweight | None
     reactions: list[Reaction]
+    members: Members | None
+    feet: list[Foot]
     drift: list[Band]
     rope_lengths: tuple[RopeLength, ...]
     second_opinion: Line | None
@@ -87,6 +93,8 @@ def assess(rig: Rig) -> Assessment:
     sheaves.check(judge)
     counterweight.check(judge)
     swing.check(judge)
+    framed = struts.check(judge)
+    standing = feet.check(judge, framed)
     on_drum = drum.check(judge)
     train = gears.check(judge, on_drum)
     driven = drive.check(judge, on_drum, train)
@@ -97,7 +105,7 @@ def assess(rig: Rig) -> Assessment:
     rated = whole.rate(judge, tests_of_basis.check(judge))
     best = best_counterweight.check(judge)
     tolerance.check(judge, rated, best)
-    pressed = reactions(judge.solution)
+    pressed = [*reactions(judge.solution), *(foot.reaction for foot in standing)]
     for reaction in pressed:
         if reaction.name.startswith("guide of "):
             judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
@@ -117,6 +125,8 @@ def assess(rig: Rig) -> Assessment:
         motor_torque_nm=_number(driven.motor_torque) if driven and turning else None,
         best_counterweight=best,
         reactions=pressed,
+        members=framed,
+        feet=standing,
         drift=drifting,
         rope_lengths=rope_length.lengths(judge, on_drum),
         second_opinion=seamanship_pull(judge.solution),

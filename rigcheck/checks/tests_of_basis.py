@@ -87,7 +87,7 @@ def check(judge: Judge) -> dict[str, Callable[[float], Check]]:
         else "drum, gears, run-back guard and brake" + ", and of the crank" * by_hand
     )
     motor = ", the dynamic one at whether the motor starts as well" if moving and judge.basis.dynamic_test is not None else ""
-    judge.leave_out(LEFT_OUT.format(parts=parts, motor=motor))
+    judge.leave_out(LEFT_OUT.format(parts=f"{parts}, and of struts and their feet" if judge.rig.struts else parts, motor=motor))
     found = {"test.static": _check_at(judge, "static", static, strength)}
     if judge.basis.dynamic_test is not None:
         found["test.dynamic"] = _check_at(judge, "dynamic", judge.basis.dynamic_test, strength + moving)

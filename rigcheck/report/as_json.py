@@ -41,8 +41,24 @@ def contract(assessment: Assessment) -> dict:
         "least_load_kg": known(whole.least_load_kg),
         "rated_load_on_what_is_known_kg": known(whole.rated_load_on_what_is_known_kg),
         "not_checked": list(assessment.not_checked),
+        "members": _members(assessment),
         "reactions": [_reaction(reaction, bool(assessment.solution.slack().any())) for reaction in assessment.reactions],
     }
+
+
+def _members(assessment: Assessment) -> list[dict]:
+    """The force in every strut, a push positive and a pull negative; None where a rope goes slack or it is not known. Empty without struts."""
+    if assessment.members is None:
+        return []
+    slack, found = bool(assessment.solution.slack().any()), []
+    for name, member in assessment.members.by_name.items():
+        told = {"greatest_push_n": member.push.number, "greatest_pull_n": member.pull.number}
+        for word in member.most:
+            key = word.replace("at rest", "holding")
+            told |= {f"{key}_max_n": float(member.most[word].value.max()), f"{key}_min_n": float(member.least[word].value.min())}
+        ends = assessment.rig.struts[name].ends
+        found.append({"strut": name, "ends": list(ends)} | {key: None if slack else known(value) for key, value in told.items()})
+    return found
 
 
 def _reaction(reaction: Reaction, slack: bool) -> dict:

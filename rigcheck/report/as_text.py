@@ -7,7 +7,7 @@ import textwrap
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
-from rigcheck.report import contents, file_words, whole_words
+from rigcheck.report import contents, file_words, struts_told, whole_words
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
 
@@ -27,6 +27,8 @@ def text(assessment: Assessment) -> str:
         + [""] * bool(contents.pull_notes(assessment, runs))
         + [line for note in contents.pull_notes(assessment, runs) for line in _wrapped(note)],
     ]
+    if assessment.members is not None:
+        blocks += [_heading("What the struts push and pull, each at its greatest"), _struts(assessment)]
     blocks += [_heading("What the ropes do to the building, each at its greatest"), _forces(assessment)]
     if assessment.guesses:
         blocks += [_heading("Guesses this rests on"), _list(map(plain, assessment.guesses))]
@@ -111,6 +113,20 @@ def _pulls(runs: list[RunOfRope]) -> list[str]:
         if shares and run.likely_raising_n is not None:
             up += f" likely {_with_height(run.likely_raising)}"
         rows.append(_row([f"{run.rope}, run {run.number + 1}", run.start, run.end, up, still, _with_height(run.lowering)], widths))
+    return [line for row in rows for line in row]
+
+
+def _struts(assessment: Assessment) -> list[str]:
+    widths = [24, 22, 22, 46]
+    rows = [
+        _row(["strut", "greatest push", "greatest pull", "what it bears"], widths),
+        ["-" * (sum(widths) + len(GAP) * (len(widths) - 1))],
+    ]
+    for told in struts_told.shown_struts(assessment):
+        push, pull = (
+            f"{force} ({when})" if when else force or "none" for force, when in ((told.push, told.push_when), (told.pull, told.pull_when))
+        )
+        rows.append(_row([f"{told.name}, {told.length}, {told.lean} from plumb", push, pull, told.bears], widths))
     return [line for row in rows for line in row]
 
 

@@ -12,7 +12,22 @@ from rigcheck.report.labels import sampled
 from rigcheck.report.svg import Markup
 from rigcheck.report.view import View
 
-LAYERS = ("floor", "person", "guides", "supports", "straps", "bodies", "winch", "sheaves", "ropes", "ghost", "axles", "dimensions", "ticks")
+LAYERS = (
+    "floor",
+    "person",
+    "struts",
+    "guides",
+    "supports",
+    "straps",
+    "bodies",
+    "winch",
+    "sheaves",
+    "ropes",
+    "ghost",
+    "axles",
+    "dimensions",
+    "ticks",
+)
 GRIP_RADIUS_PX = 13.0
 _INSIDE_WEIGHT = 0.35
 _TURN = numpy.linspace(0, 2 * numpy.pi, 25)

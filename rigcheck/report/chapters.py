@@ -11,6 +11,7 @@ from rigcheck.working import SOLVED, Line, PrintedLine
 WEIGHTS = "Weights and efficiencies"
 MOVING = "Pulls while raising and lowering: balance of every body"
 STILL = "Pulls while standing still: the range that friction allows"
+STRUTS = "Struts: balance of every joint, and what comes to the feet"
 RUNS = "Pulls from run to run, and at the drive"
 FURTHER = "Further lines"
 
@@ -75,6 +76,8 @@ def _owners(assessment: Assessment) -> dict[Line, str]:
         elif stage == WEIGHTS and line.kind == SOLVED:
             stage = MOVING
         owners[line] = stage
+    if assessment.members is not None:
+        owners |= dict.fromkeys(assessment.members.lines, STRUTS)
     for check in assessment.checks:
         ends = [line for line in (check.demand, check.capacity, check.factor) if line is not None]
         for line in assessment.solution.working.ancestors(ends):

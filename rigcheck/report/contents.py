@@ -178,7 +178,7 @@ def forces_on_the_building(assessment: Assessment) -> list[ShownForce]:
     found = []
     for reaction in assessment.reactions:
         if slack or not math.isfinite(reaction.force.number):
-            found.append(ShownForce(reaction.name, "unknown", "", "", "unknown" if reaction.moment else ""))
+            found.append(ShownForce(called_in_force(assessment, reaction.name), "unknown", "", "", "unknown" if reaction.moment else ""))
             continue
         parts = [
             f"{newtons(abs(value))} {plus if value > 0 else minus}"
@@ -196,8 +196,14 @@ def forces_on_the_building(assessment: Assessment) -> list[ShownForce]:
         )
         up = f"{units.show(round(reaction.height_m, 4), 'm', 3)} up"
         when = f"{reaction.case}, {up if reaction.angle_rad is None else f'{up}, {whereabouts.swung(reaction.angle_rad)}'}"
-        found.append(ShownForce(reaction.name, newtons(reaction.force.number), when, ", ".join(parts), moment))
+        found.append(ShownForce(called_in_force(assessment, reaction.name), newtons(reaction.force.number), when, ", ".join(parts), moment))
     return found
+
+
+def called_in_force(assessment: Assessment, name: str) -> str:
+    """A place as the table of forces calls it: of a joint, it is what the ropes alone do to it, and the struts hold that."""
+    point = assessment.rig.points.get(name)
+    return f"{name} (joint: held by struts)" if point is not None and point.held == "struts" else name
 
 
 def pull_text(pull: Extreme, towards: str = "up") -> str:

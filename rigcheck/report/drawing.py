@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy
 
-from rigcheck.report import drive_marks, hinge_marks, measures, naming, part_marks, rope_marks, svg
+from rigcheck.report import drive_marks, hinge_marks, measures, naming, part_marks, rope_marks, strut_marks, svg
 from rigcheck.report.canvas import LAYERS, Canvas
 from rigcheck.report.dimensions import callout_wishes, draw_dimensions
 from rigcheck.report.foot import fixed, foot, notes_of
@@ -100,6 +100,7 @@ def compose(
 def _draw_parts(canvas: Canvas, travel: Travel, at: int, ghost: int | None, *, has_floor: bool, width: float) -> None:
     """Draw one view but for what only the front view tells."""
     rig, direction = travel.rig, canvas.view.direction
+    strut_marks.draw_struts(canvas, travel)
     for name, path in travel.paths.items():
         rope_marks.draw_rope(canvas, name, rig.ropes[name], path, at)
     part_marks.draw_sheaves(canvas, travel, at)
@@ -155,6 +156,7 @@ def _wishes(front: Canvas, travel: Travel, at: int, labels, told, ends, lettered
     return [
         *lettered,
         *naming.pull_wishes(front, travel, at, labels),
+        *naming.strut_wishes(front, travel, labels),
         *naming.tick_text_wishes(front, travel, at, told),
         naming.travel_wish(travel, ends),
         *naming.body_wishes(front, travel, at),

@@ -33,6 +33,8 @@ def winding_radius(rig: Rig) -> float:
 
 def stands_on_floor(rig: Rig) -> bool:
     """Whether the drum is near enough to the floor for its base to stand on it."""
+    if rig.drive.drum.bolted_to is not None:
+        return False
     up = coordinates(rig.drive.drum.at)[1]
     return 0 < up <= max(HIGHEST_ON_ITS_BASE_M, 2 * winding_radius(rig))
 
@@ -48,7 +50,9 @@ def draw_winch(canvas: Canvas, travel: Travel, at: int, *, floor: bool) -> None:
     centre = view.px(coordinates(winch.drum.at))
     radius = winding_radius(rig) * view.scale
     is_front = view.direction == FROM_THE_FRONT
-    if view.direction != FROM_ABOVE:
+    if winch.drum.bolted_to is not None:
+        _draw_bracket(canvas, rig, centre)
+    elif view.direction != FROM_ABOVE:
         _draw_base(canvas, rig, centre, radius, floor)
     marks = _end_on(canvas, rig, centre) if is_front else _lengthways(canvas, travel, centre, at)
     told = f"drum, {place_words(coordinates(winch.drum.at))}"
@@ -145,6 +149,16 @@ def _draw_holding(canvas: Canvas, rig: Rig) -> None:
         else:
             marks = [canvas.polygon(place + numpy.array([[-7, -3], [7, -3], [7, 3], [-7, 3]]), "rig-body")]
         canvas.part("axles", part, part, marks)
+
+
+def _draw_bracket(canvas: Canvas, rig: Rig, centre: numpy.ndarray) -> None:
+    """From the drum square to the strut that the winch is bolted to."""
+    start, end = (canvas.view.px(coordinates(rig.points[name].at)) for name in rig.struts[rig.drive.drum.bolted_to].ends)
+    along = end - start
+    square = float(along @ along)
+    near = start + along * min(max(float((centre - start) @ along) / square, 0.0), 1.0) if square > 1.0 else start
+    if numpy.linalg.norm(near - centre) > 1.0:
+        canvas.part("straps", "base", "drum", [canvas.line(centre, near, "rig-strap", 1.5)])
 
 
 def _draw_base(canvas: Canvas, rig: Rig, centre: numpy.ndarray, radius: float, floor: bool) -> None:

@@ -39,7 +39,9 @@ class Group:
 def groups(rig: Rig) -> list[Group]:
     """The parts of a rig in the order of its file; what is not stated is left out."""
     found = [_group("body", name, body) for name, body in rig.bodies.items()]
-    found += [_group("point", name, point) for name, point in rig.points.items()]
+    building = {"held"} if not rig.struts else frozenset()  # without struts there is nothing else that could hold a point
+    found += [Group(f"point: {name}", _fields(point, building)) for name, point in rig.points.items()]
+    found += [_group("strut", name, strut) for name, strut in rig.struts.items()]
     found += [_group("sheave", name, sheave) for name, sheave in rig.sheaves.items()]
     found += [_group("rope", name, rope) for name, rope in rig.ropes.items()]
     found += _drive_groups(rig)

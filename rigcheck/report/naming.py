@@ -18,6 +18,7 @@ from rigcheck.report.measures import travel_words
 from rigcheck.report.outlines import on_body, outline
 from rigcheck.report.part_marks import sheave_centres
 from rigcheck.report.rope_marks import rope_width, runs_px
+from rigcheck.report.strut_marks import STRUT, ends_px, width_px
 from rigcheck.report.svg import clean
 from rigcheck.report.theme import FONT_PX, SMALL_PX
 from rigcheck.rig.fields import coordinates
@@ -60,6 +61,19 @@ def pull_wishes(canvas: Canvas, travel: Travel, at: int, labels: Mapping[tuple[s
                 )
                 found.append((round(float(numpy.linalg.norm(run[1] - run[0])), 3), wish))
     return [wish for _, wish in sorted(found, key=lambda pair: pair[0])]
+
+
+def strut_wishes(canvas: Canvas, travel: Travel, labels: Mapping[tuple[str, int], str]) -> list[Wish]:
+    """The name of each strut with what it pushes or pulls, along it."""
+    found = []
+    for name, strut in travel.rig.struts.items():
+        run = ends_px(canvas, travel.rig, name)
+        if numpy.linalg.norm(run[1] - run[0]) < 1.0:
+            continue
+        force = labels.get((name, STRUT))
+        lines = (shortened(f"{name} {force}" if force else name, _LONGEST_PULL_PX),)
+        found.append(_beside_run("strut", name, lines, run, drawn_px=width_px(strut, canvas.view.scale), may_go=not force))
+    return found
 
 
 def tick_text_wishes(canvas: Canvas, travel: Travel, at: int, told: Mapping[str, str]) -> list[Wish]:

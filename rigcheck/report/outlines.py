@@ -12,6 +12,7 @@ import numpy
 
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Body, Rig
+from rigcheck.statics.frame import direction
 from rigcheck.statics.paths import Path
 from rigcheck.statics.poses import Poses
 from rigcheck.statics.travel import Travel
@@ -156,9 +157,9 @@ def circle_about(centre: numpy.ndarray, normal: numpy.ndarray, radius: float, ma
 
 
 def pulls_on_point(travel: Travel, name: str, at: int) -> numpy.ndarray:
-    """Which way the ropes pull a point, all of them counted alike, (3,)."""
+    """Which way ropes pull a point, and to which side the struts that end there lie, all of them counted alike, (3,)."""
     sheaves = {n for n, sheave in travel.rig.sheaves.items() if sheave.on == name}
-    total = numpy.zeros(3)
+    total = sum((direction(travel.rig, m, name) for m, strut in travel.rig.struts.items() if name in strut.ends), numpy.zeros(3))
     for rope, path in travel.paths.items():
         for k, (stop, stated) in enumerate(zip(path.stops, travel.rig.ropes[rope].path, strict=True)):
             if stop.name in sheaves and stop.kind == "sheave":

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import numpy
 
-from rigcheck.report import svg
+from rigcheck.report import strut_marks, svg
 from rigcheck.report.canvas import Canvas, Grip
 from rigcheck.report.outlines import circle_about, on_body, outline, pulls_on_point, sheave_normals
 from rigcheck.report.svg import Markup
 from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT
 from rigcheck.report.words import ROLES, place_words
 from rigcheck.rig.fields import coordinates
+from rigcheck.rig.model import Rig
 from rigcheck.statics.travel import Travel
 
 _SIDES = {"above": (0.0, -1.0), "right": (1.0, 0.0), "left": (-1.0, 0.0), "below": (0.0, 1.0)}
@@ -19,6 +20,7 @@ _HATCH_PX = 7.0
 _RAISE_PX = 6.0
 _RAISES = 12
 _SQUARE_PX = 5.0
+_PLUMB_M = 0.02
 
 
 def sheave_centres(travel: Travel, at: int) -> dict[str, numpy.ndarray]:
@@ -122,9 +124,19 @@ def draw_points(canvas: Canvas, travel: Travel, at: int) -> None:
             canvas.part("supports", "point", name, _from_above(canvas, place))
             continue
         held = [(view.px(centres[n]), s.pitch_diameter.value / 2 * view.scale) for n, s in rig.sheaves.items() if s.on == name]
+        if strut_marks.is_joint(rig, name):
+            marks = strut_marks.draw_joint(canvas, name, place, [centre for centre, _ in held])
+            canvas.part("axles", "point", name, marks, Grip(place, f"joint {name}, held by struts, {place_words(coordinates(point.at))}"))
+            continue
         tied = any(getattr(stop, "made_fast_to", None) == name for rope in rig.ropes.values() for stop in rope.path)
+        tied = tied or any(name in strut.ends for strut in rig.struts.values())
         pull = pulls_on_point(travel, name, at)
-        out = side_away_from(view.flat(pull))
+        if point.held == "ground":
+            out = numpy.array(_SIDES["below"])
+        elif view.direction == FROM_THE_FRONT and _is_on_a_wall(rig, name):
+            out = numpy.array(_SIDES["right" if view.flat(pull)[0] < 0 else "left"])
+        else:
+            out = side_away_from(view.flat(pull))
         along = numpy.array([abs(out[1]), abs(out[0])])
         level = max([float(place @ out), *(float(centre @ out) + radius + 5 for centre, radius in held)])
         reaches = [float(place @ along), *(float(centre @ along) for centre, _ in held)]
@@ -142,6 +154,14 @@ def draw_points(canvas: Canvas, travel: Travel, at: int) -> None:
             far = out * (level + _HATCH_PX)
             marks.append(svg.polygon(numpy.array([start, end, far + along * high, far + along * low]), class_="rig-hold"))
         canvas.part("supports", "point", name, marks, Grip(place, f"fixed point {name}, {place_words(coordinates(point.at))}"))
+
+
+def _is_on_a_wall(rig: Rig, name: str) -> bool:
+    """Whether struts hold on to the building at another place plumb over or under this one: that is a wall."""
+    held = {end for strut in rig.struts.values() for end in strut.ends if rig.points[end].held == "fixed"}
+    across, up, _ = coordinates(rig.points[name].at)
+    others = [coordinates(rig.points[other].at) for other in held - {name}] if name in held else []
+    return any(abs(x - across) < _PLUMB_M and abs(y - up) > _PLUMB_M for x, y, _ in others)
 
 
 def _from_above(canvas: Canvas, place: numpy.ndarray) -> list[Markup]:

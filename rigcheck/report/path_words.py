@@ -10,7 +10,7 @@ from rigcheck.rig import faults, model
 
 Path = tuple[str | int, ...]
 
-_NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
+_NAMED = {"points": model.Point, "struts": model.Strut, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
 _IN_DRIVE = {
     "drum": model.Drum, "gears": model.Gear, "motor": model.Motor, "supply": model.Supply, "cable": model.Cable,
     "brake": model.Brake, "pawl": model.Pawl, "crank": model.Crank,

@@ -19,7 +19,7 @@ import typst
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.report import contents, file_words, inputs, source_words, whole_words
+from rigcheck.report import contents, file_words, inputs, source_words, struts_told, whole_words
 from rigcheck.report.chapters import Chapter, Entry, chapters
 from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
@@ -97,6 +97,7 @@ def report_data(assessment: Assessment) -> dict:
         "drawing": _drawing(assessment, runs),
         "checks": [_check(check, plain) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
+        "struts": [vars(told) for told in struts_told.shown_struts(assessment)],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
         "pull_notes": contents.pull_notes(assessment, runs),
         "charts": _charts(runs, solution.travel.stations),
@@ -118,7 +119,7 @@ def _drawing(assessment: Assessment, runs: list[RunOfRope]) -> str:
         return draw(
             assessment.solution.travel,
             at=0,
-            labels=contents.labels(runs, 0),
+            labels=contents.labels(runs, 0) | struts_told.labels(assessment, 0),
             ticks=contents.factors_in_hand(assessment),
             notes=[contents.SHARED_IN_A_DRAWING] if any(run.shares_load for run in runs) else [],
             width_px=width_px,

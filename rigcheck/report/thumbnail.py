@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy
 
-from rigcheck.report import drive_marks, hinge_marks, svg
+from rigcheck.report import drive_marks, hinge_marks, strut_marks, svg
 from rigcheck.report.outlines import Arc, on_body, outline, pulls_on_point, rope_arcs
 from rigcheck.report.part_marks import sheave_centres, side_away_from
 from rigcheck.report.svg import Markup
@@ -38,6 +38,7 @@ def thumbnail(travel: Travel, width_px: int = 160, height_px: int = 110) -> str:
     layers = [
         svg.element("g", *floor, stroke_width=1, stroke_opacity=0.6),
         svg.element("g", *_supports(view, travel), stroke_width=1.1),
+        *_struts(view, travel),
         *_hinges(view, travel),
         *_bodies(view, travel),
         svg.element("g", *_round_things(view, travel), stroke_width=1.2, fill=PAPER),
@@ -140,6 +141,8 @@ def _supports(view: View, travel: Travel) -> list[Markup]:
     """A bar with three strokes on the side away from the pull, clear of the sheaves that hang there."""
     rig, centres, lines = travel.rig, sheave_centres(travel, 0), []
     for name, point in rig.points.items():
+        if strut_marks.is_joint(rig, name):
+            continue
         place = view.px(coordinates(point.at))
         pull = pulls_on_point(travel, name, 0)
         out = side_away_from(numpy.array([pull[0], -pull[1]]))
@@ -159,6 +162,16 @@ def _supports(view: View, travel: Travel) -> list[Markup]:
             lines.append((start, start + (out - along) * _HATCH_PX * 0.8))
         lines += [(centre, foot + along * float(centre @ along)) for centre, _ in held or [(place, 0.0)]]
     return [_path(lines)] if lines else []
+
+
+def _struts(view: View, travel: Travel) -> list[Markup]:
+    """Thick lines for what can push, thin ones for what can only pull."""
+    found = []
+    for pulls_only, width in ((False, 2.6), (True, 0.8)):
+        own = [strut for strut in travel.rig.struts.values() if strut.pulls_only == pulls_only]
+        lines = [[tuple(view.px(coordinates(travel.rig.points[end].at))) for end in strut.ends] for strut in own]
+        found += [_path(lines, stroke_width=width)] if lines else []
+    return found
 
 
 def _drive(view: View, travel: Travel) -> list[Markup]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rigcheck import units, whereabouts
 from rigcheck.report.outlines import outline
+from rigcheck.report.strut_marks import STRUT
 from rigcheck.report.svg import clean
 from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
@@ -50,6 +51,7 @@ def describe(
     rig = travel.rig
     lines = [f"{_named(rig.name)}, drawn with the load {_above(travel, at)}; {_travel(rig)}."]
     lines += [_point(rig, name) for name in rig.points]
+    lines += [_strut(rig, name, labels or {}) for name in rig.struts]
     lines += [_body(travel, name, at) for name in rig.bodies]
     lines += [_sheave(travel, name, at) for name in rig.sheaves]
     lines += [_rope(rig, name, labels or {}, ticks) for name in rig.ropes]
@@ -100,7 +102,18 @@ def _travel(rig: Rig) -> str:
 def _point(rig: Rig, name: str) -> str:
     point = rig.points[name]
     fixing = f", fixing: {_named(point.fixing)}" if point.fixing else ""
+    if point.held == "struts":
+        return f"Joint {_named(name)} at {place_words(coordinates(point.at))}, held by struts{fixing}."
+    if point.held == "ground":
+        return f"Foot {_named(name)} on the ground at {place_words(coordinates(point.at))}{fixing}."
     return f"Fixed point {_named(name)} at {place_words(coordinates(point.at))}{fixing}."
+
+
+def _strut(rig: Rig, name: str, labels: Mapping[tuple[str, int], str]) -> str:
+    strut = rig.struts[name]
+    what = "which can only pull" if strut.pulls_only else "which can push and pull"
+    beside = f". Written beside it: {clean(labels[name, STRUT])}" if (name, STRUT) in labels else ""
+    return f"Strut {_named(name)} from {_named(strut.one_end)} to {_named(strut.other_end)}, {what}{beside}."
 
 
 def _body(travel: Travel, name: str, at: int) -> str:
@@ -165,6 +178,8 @@ def _drive(rig: Rig) -> str:
         return f"Pulled by hand, people at the line: {rig.drive.people}."
     winch = rig.drive
     told = f"Drum of {winch.drum.diameter} at {place_words(coordinates(winch.drum.at))}"
+    if winch.drum.bolted_to is not None:
+        told += f", bolted to {_named(winch.drum.bolted_to)}"
     if winch.drum.dead_wraps is not None:
         told += f", {winch.drum.dead_wraps:g} dead wraps"
     if winch.motor is not None:

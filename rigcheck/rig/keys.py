@@ -24,6 +24,8 @@ _EXAMPLES = {
     "made_fast_to": '"beam"',
     "hinge": '["0 m", "1 m"]',
     "by": '"arm"',
+    "one_end": '"head"',
+    "other_end": '"foot"',
     "over": '"head sheave"',
     "on": '"beam"',
     "ratio": "30",

@@ -9,47 +9,15 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
+from pydantic import Discriminator, Field, Tag, model_validator
 
 from rigcheck.rig import fields as f
-from rigcheck.rig import keys
 from rigcheck.rig.fields import FieldError
+from rigcheck.rig.held import Point, Strut
+from rigcheck.rig.part import Part
 
 Turns = Literal["clockwise", "anticlockwise"]
 ORIGIN = ("0 m", "0 m")
-
-
-class Part(BaseModel):
-    """Anything with its own form: it may carry notes by field, saying where a value comes from."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", validate_default=True)
-    notes: dict[str, str] = {}
-
-    @model_validator(mode="before")
-    @classmethod
-    def _keys_are_known(cls, given):
-        if isinstance(given, dict):
-            keys.check(cls, given)
-        return given
-
-    @model_validator(mode="after")
-    def _notes_name_fields(self):
-        for name, text in self.notes.items():
-            if name not in type(self).model_fields or name == "notes":
-                raise FieldError(
-                    f'the note "{name}" names no field of this part',
-                    f"Fields: {', '.join(n for n in type(self).model_fields if n != 'notes')}.",
-                )
-            if len(text) > 400:
-                raise FieldError(f'the note on "{name}" has {len(text)} characters', "Keep a note to 400 characters.")
-        return self
-
-
-class Point(Part):
-    """A fixed place that ropes or sheaves hang from."""
-
-    at: f.Place
-    fixing: str = Field("", max_length=200)
 
 
 class Guided(Part):
@@ -195,7 +163,7 @@ class Rope(Part):
 
 
 class Drum(Part):
-    """The drum, its axis seen end on from the front; `base` is the middle of what the winch is bolted down with."""
+    """The drum, its axis seen end on from the front; `base` is the middle of what the winch is bolted down with, or it is bolted to a strut."""
 
     at: f.Place
     diameter: f.Length
@@ -206,6 +174,7 @@ class Drum(Part):
     rope_friction: f.ratio(above=0, high=1, example="0.1") | None = None
     anchor_holds: f.Force | None = None
     base: f.Place | None = None
+    bolted_to: f.Name | None = None
 
 
 class Gear(Part):
@@ -319,6 +288,7 @@ class Demands(Part):
     sheave_rule: str = Field("wire-rope-board", max_length=60)
     rope_factor: f.ratio(above=0, high=100, example="6") | None = None
     dynamic_factor: f.AtLeastOne = 1.0
+    strut_factor: f.ratio(low=1, high=100, example="3") | None = None
 
 
 class Rig(Part):
@@ -328,6 +298,7 @@ class Rig(Part):
     name: f.Name
     about: str = Field("", max_length=2000)
     points: dict[f.Name, Point] = {}
+    struts: dict[f.Name, Strut] = {}
     bodies: dict[f.Name, Body]
     sheaves: dict[f.Name, Sheave] = {}
     ropes: dict[f.Name, Rope]

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from rigcheck.rig.fields import FieldError
+import math
+
+from rigcheck.rig.fields import FieldError, coordinates
+
+LEAST_STRUT_M = 0.01
 
 
 def check(rig) -> None:
@@ -12,6 +16,8 @@ def check(rig) -> None:
     _carried_by_bodies(rig)
     _travel_fits(rig)
     _no_more_than(rig)
+    _struts_meet_points(rig)
+    _winch_is_bolted_down(rig)
     for name, sheave in rig.sheaves.items():
         if sheave.on not in rig.points and sheave.on not in rig.bodies:
             wrong = f'the sheave sits on "{sheave.on}", which is neither a point nor a body'
@@ -80,10 +86,73 @@ def _no_more_than(rig) -> None:
         ("points", rig.points, 100),
         ("bodies", rig.bodies, 20),
         ("sheaves", rig.sheaves, 100),
+        ("struts", rig.struts, 40),
         ("ropes", rig.ropes, 40),
     ):
         if len(things) > most:
             raise FieldError(f"the rig has {len(things)} {what}", f"At most {most} can be handled.")
+
+
+def _struts_meet_points(rig) -> None:
+    """Every strut runs between two points that lie apart; a joint has struts to hold it; no two struts lie side by side."""
+    seen: dict[frozenset, str] = {}
+    for name, strut in rig.struts.items():
+        for field in ("one_end", "other_end"):
+            end, where = getattr(strut, field), ("struts", name, field)
+            if end in rig.bodies:
+                raise FieldError(f'it ends at "{end}", which moves', "Let it end at points: a strut holds what stands still.", where)
+            if end in rig.struts and end not in rig.points:
+                raise FieldError(
+                    f'it ends on the strut "{end}", which would bend it: a member with something bolted to its middle is a beam, not a strut',
+                    "Let struts meet at points alone, or part that one in two at a point of its own.",
+                    where,
+                )
+            if end not in rig.points:
+                raise FieldError(f'it ends at "{end}", which is no point', _those(rig.points), where)
+        one, other = (rig.points[end] for end in strut.ends)
+        if math.dist(coordinates(one.at), coordinates(other.at)) < LEAST_STRUT_M:
+            raise FieldError(
+                "both its ends are at one place", "Let it run between two places that lie apart.", ("struts", name, "other_end")
+            )
+        if one.held == other.held == "fixed":
+            raise FieldError(
+                "both its ends are held by the building, so that it carries nothing that could be told",
+                'Write "held": "struts" for the point that it holds, or "held": "ground" for feet that it ties together.',
+                ("struts", name, "other_end"),
+            )
+        if (pair := frozenset(strut.ends)) in seen:
+            raise FieldError(
+                f'it runs between the same points as "{seen[pair]}"',
+                "Two side by side are one member: state them as one.",
+                ("struts", name, "other_end"),
+            )
+        seen[pair] = name
+    for name, point in rig.points.items():
+        if point.held == "struts" and not any(name in strut.ends for strut in rig.struts.values()):
+            raise FieldError(
+                "it is said to be held by struts, and no strut ends there", "Add the struts that hold it.", ("points", name, "held")
+            )
+
+
+def _winch_is_bolted_down(rig) -> None:
+    """A winch that is bolted to a strut sits between the ends of one that can push."""
+    bolted_to = rig.drive.drum.bolted_to if rig.drive.kind == "winch" else None
+    if bolted_to is None:
+        return
+    where = ("drive", "drum", "bolted_to")
+    if bolted_to not in rig.struts:
+        raise FieldError(f'the winch is bolted to "{bolted_to}", which is no strut', _those(rig.struts), where)
+    if rig.struts[bolted_to].pulls_only:
+        raise FieldError(f'the winch is bolted to "{bolted_to}", which can only pull', "Name a leg or pole, or leave it out.", where)
+    one, other = (coordinates(rig.points[end].at) for end in rig.struts[bolted_to].ends)
+    long = math.dist(one, other)
+    place = sum((c - a) * (b - a) for a, b, c in zip(one, other, coordinates(rig.drive.drum.at), strict=True)) / long
+    if not 0 < place < long:
+        raise FieldError(
+            f'the drum stands beyond the ends of "{bolted_to}"',
+            "Give the drum its place beside the strut, or name the one it is bolted to.",
+            where,
+        )
 
 
 def _path_is_whole(rig, name: str, rope) -> None:

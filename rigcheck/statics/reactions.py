@@ -49,7 +49,7 @@ class Reaction:
 
 
 @dataclass(frozen=True)
-class _Touch:
+class Touch:
     """One run acting on a point: its rope, its index, the direction of its pull and where it acts, along the travel."""
 
     rope: str
@@ -58,13 +58,13 @@ class _Touch:
     at: numpy.ndarray
 
 
-Touches = dict[str, list[_Touch]]
+Touches = dict[str, list[Touch]]
 """What pulls at one place, by the case: what hangs free hangs a little differently in each."""
 
 
-def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
+def touches_of(rig: Rig, travel: Travel) -> dict[str, list[Touch]]:
     """What pulls at each point, at the winch and at each body with all that is fixed on it."""
-    found: dict[str, list[_Touch]] = {name: [] for name in [*rig.points, *rig.bodies]}
+    found: dict[str, list[Touch]] = {name: [] for name in [*rig.points, *rig.bodies]}
     found["winch"] = []
     for rope, path in travel.paths.items():
         last = len(path.directions) - 1
@@ -79,15 +79,19 @@ def _touches(rig: Rig, travel: Travel) -> dict[str, list[_Touch]]:
             on = rig.carrier(on) if on in rig.bodies else on
             if on in found:
                 for run, sense in touching:
-                    found[on].append(_Touch(rope, run, sense * path.directions[run], path.ends[run] if sense < 0 else path.starts[run]))
+                    found[on].append(Touch(rope, run, sense * path.directions[run], path.ends[run] if sense < 0 else path.starts[run]))
     return {name: touches for name, touches in found.items() if touches}
 
 
 def reactions(solution: Solution) -> list[Reaction]:
     """The force on every fixed point that a rope reaches, on the winch, on every hinge, and on every guide that is pressed."""
-    by_case = {word: _touches(solution.rig, readings.travel) for word, readings in solution.ways.items()}
+    by_case = {word: touches_of(solution.rig, readings.travel) for word, readings in solution.ways.items()}
     touches = {name: {word: by_case[word][name] for word in by_case} for name in by_case["at rest"]}
-    fixed = [_reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies]
+    # what the feet of struts bear is told with the struts; of a joint that they hold, what the ropes do to it
+    feet = {end for strut in solution.rig.struts.values() for end in strut.ends if solution.rig.points[end].held != "struts"}
+    fixed = [
+        _reaction(solution, name, touching) for name, touching in touches.items() if name not in solution.rig.bodies and name not in feet
+    ]
     guides = [
         _guide(solution, name, touching)
         for name, touching in touches.items()
@@ -117,7 +121,7 @@ def _guide(solution: Solution, body: str, touches: Touches) -> Reaction:
         return [force + weight[..., None] * down for force in _resultants(solution, across[word], pulls)]
 
     def compute(word: str, **values) -> numpy.ndarray:
-        if _carry_at_once(solution):
+        if carry_at_once(solution):
             *pulls, weight = [*list(values.values())[: -len(own)], sum(list(values.values())[-len(own) :])]
             return _magnitude(solution, across[word])(**{f"t{i}": p for i, p in enumerate(pulls)}) + weight * numpy.linalg.norm(down)
         found = numpy.max([numpy.linalg.norm(f, axis=-1) for f in pressing(word, list(values.values()))], axis=0)
@@ -166,13 +170,13 @@ def _hinge(solution: Solution, body: str, touches: Touches) -> Reaction:
     return _greatest(solution, name, forces, pressing)
 
 
-def _resultants(solution: Solution, touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[numpy.ndarray]:
+def _resultants(solution: Solution, touches: list[Touch], pulls: list[numpy.ndarray]) -> list[numpy.ndarray]:
     """The resultant for every way in which ropes that share one load may carry it: each of them alone, (heights, 3) each.
 
     Where they share more than one balance, several carry at once, and all are counted at their worst share.
     """
     shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]
-    if _carry_at_once(solution):
+    if carry_at_once(solution):
         return [sum(p[..., None] * t.along for t, p in zip(touches, pulls, strict=True))]
     found = []
     for alone in shared or [None]:
@@ -181,10 +185,10 @@ def _resultants(solution: Solution, touches: list[_Touch], pulls: list[numpy.nda
     return found
 
 
-def _magnitude(solution: Solution, touches: list[_Touch]):
+def _magnitude(solution: Solution, touches: list[Touch]):
     def compute(**values) -> numpy.ndarray:
         found = _resultants(solution, touches, list(values.values()))
-        if _carry_at_once(solution):
+        if carry_at_once(solution):
             # ropes that pull apart must not take from each other when they do not reach their worst shares together
             by_rope = {t.rope if t.rope in solution.shared else "": 0.0 for t in touches}
             for t, p in zip(touches, values.values(), strict=True):
@@ -195,14 +199,14 @@ def _magnitude(solution: Solution, touches: list[_Touch]):
     return compute
 
 
-def _carry_at_once(solution: Solution) -> bool:
+def carry_at_once(solution: Solution) -> bool:
     return bool(solution.shared) and len(solution.order[-1].equations) > 1
 
 
-def _moment(solution: Solution, touches: list[_Touch], base: numpy.ndarray):
+def _moment(solution: Solution, touches: list[Touch], base: numpy.ndarray):
     def compute(**values) -> numpy.ndarray:
         arms = [cross(t.at - base, t.along)[..., 2] for t in touches]
-        if _carry_at_once(solution):
+        if carry_at_once(solution):
             return sum(numpy.abs(p * a) for a, p in zip(arms, values.values(), strict=True))
         shared = [rope for rope in solution.shared if any(t.rope == rope for t in touches)]
         found = []
@@ -238,7 +242,7 @@ def _reaction(solution: Solution, name: str, touches: Touches) -> Reaction:
     return _greatest(solution, name, forces, vectors, moment)
 
 
-def _mixtures(touches: list[_Touch], pulls: list[numpy.ndarray]) -> list[list[numpy.ndarray]]:
+def _mixtures(touches: list[Touch], pulls: list[numpy.ndarray]) -> list[list[numpy.ndarray]]:
     """Every way to mix least and greatest pulls of the runs that meet; while moving, the one way there is.
 
     Runs that pull the way of all together are at their greatest in the worst mixture, so only those that pull against it are also tried at their

@@ -11,6 +11,8 @@ END_FIELDS = ("pick", "fitting", "fitting_share")
 _ELSEWHERE = {("Guided", "tilts")}  # told by how the body moves
 _OF_STEEL, _OF_FIBRE = ("construction", "grade"), ("material",)
 _OF_SHARING = ("modulus", "metal_area")
+_OF_A_ROUND_STRUT, _OF_A_SQUARE_ONE, _OF_ANY_SECTION = ("diameter", "wall"), ("broad_side", "thin_side"), ("second_moment", "area")
+_OF_PUSHING = ("modulus", "strength", "end_factor", *_OF_A_ROUND_STRUT, *_OF_A_SQUARE_ONE, *_OF_ANY_SECTION)
 _OF_WORMS = ("lead_angle", "pressure_angle", "friction", "friction_lowest")
 
 
@@ -42,4 +44,22 @@ def is_asked(draft: Draft, model: type[BaseModel], path: Path, field: str) -> bo
     if model.__name__ == "MadeFast" and field == "pick":  # a point has no eyes
         held = draft.at((*path, "made_fast_to"))
         return isinstance(held, str) and draft.at(("bodies", held)) is not None
+    if model.__name__ == "Point":
+        return field != "friction" or draft.at((*path, "held")) == "ground"
+    if model.__name__ == "Strut":
+        return _is_asked_of_a_strut(draft, path, field)
+    if model.__name__ == "Drum" and field == "bolted_to":
+        return bool(draft.at(("struts",)))
+    if model.__name__ == "Demands" and field == "strut_factor":
+        return bool(draft.at(("struts",)))
     return model.__name__ != "Gear" or kind == "worm" or field not in _OF_WORMS
+
+
+def _is_asked_of_a_strut(draft: Draft, path: Path, field: str) -> bool:
+    """What only pulls needs no section; a section that is stated in one way is not asked for in another."""
+    if draft.at((*path, "pulls_only")) is True:
+        return field not in _OF_PUSHING
+    sections = (_OF_A_ROUND_STRUT, _OF_A_SQUARE_ONE, _OF_ANY_SECTION)
+    stated = [own for own in sections if any(draft.at((*path, each)) is not None for each in own)]
+    own = next((each for each in sections if field in each), None)
+    return own is None or not stated or own in stated

@@ -28,7 +28,7 @@ _IN_DRIVE: dict[str, type[BaseModel]] = {
     "motor": model.Motor, "crank": model.Crank, "supply": model.Supply, "cable": model.Cable, "brake": model.Brake, "pawl": model.Pawl,
     "gears": model.Gear, "winch": model.Drum,
 }  # fmt: skip
-_NAMED: dict[str, type[BaseModel]] = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave}
+_NAMED: dict[str, type[BaseModel]] = {"points": model.Point, "struts": model.Strut, "bodies": model.Body, "sheaves": model.Sheave}
 INSTEAD = {"motor": "crank", "crank": "motor"}
 _YES_NO = {"yes": True, "no": False}
 

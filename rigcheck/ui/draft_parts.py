@@ -1,6 +1,6 @@
 """The named parts of a draft: one more, one fewer, another name. Whatever refers to a part follows it or is named; nothing typed is lost.
 
-Sections are "points", "bodies", "sheaves" and "ropes"; the eyes of a body (its picks) have functions of their own.
+Sections are "points", "struts", "bodies", "sheaves" and "ropes"; the eyes of a body (its picks) have functions of their own.
 """
 
 from __future__ import annotations
@@ -15,10 +15,12 @@ from rigcheck.rig import fields
 from rigcheck.rig.fields import FieldError
 from rigcheck.ui.draft import Draft, Path
 
-POINTS, BODIES, SHEAVES, ROPES = SECTIONS = ("points", "bodies", "sheaves", "ropes")
-KINDS = {POINTS: "point", BODIES: "body", SHEAVES: "sheave", ROPES: "rope"}
-MOST = {POINTS: 100, BODIES: 20, SHEAVES: 100, ROPES: 40}
+POINTS, STRUTS, BODIES, SHEAVES, ROPES = SECTIONS = ("points", "struts", "bodies", "sheaves", "ropes")
+KINDS = {POINTS: "point", STRUTS: "strut", BODIES: "body", SHEAVES: "sheave", ROPES: "rope"}
+MOST = {POINTS: 100, STRUTS: 40, BODIES: 20, SHEAVES: 100, ROPES: 40}
 DRUM = "drum"
+ENDS = ("one_end", "other_end")
+BOLTED_TO = ("drive", "drum", "bolted_to")
 OWN = "an arrangement that was renamed"
 FORM_IS_GONE = (
     "This rig began as an arrangement. Since a part of it was given another name it is a rig of its own: the form of the arrangement would make "
@@ -44,7 +46,7 @@ def added(draft: Draft, section: str, name: str, data: dict) -> Draft:
 
 def removed(draft: Draft, section: str, name: str) -> Draft:
     """One part fewer. Ropes run on without a sheave that is removed; a point or body in use is refused with who uses it (FieldError)."""
-    if section in (POINTS, BODIES) and (found := users(draft, section, name)):
+    if section in (POINTS, BODIES, STRUTS) and (found := users(draft, section, name)):
         raise FieldError(f"{name} is still needed: {'; '.join(found)}", "Change these first, then remove it.")
     if section == SHEAVES:
         draft = _without_stops(draft, name)
@@ -71,6 +73,10 @@ def users(draft: Draft, section: str, name: str) -> list[str]:
         found += [f"sheave {each} sits on it" for each, sheave in _parts(draft, SHEAVES).items() if _of(sheave, "on") == name]
         found += [f"body {each} is fixed on it" for each, body in _parts(draft, BODIES).items() if _of(_of(body, "moves"), "by") == name]
         found += [f"rope {rope} is made fast to it" for rope in _ropes_with(draft, "made_fast_to", name)]
+    if section == POINTS:
+        found += [f"strut {each} ends at it" for each, strut in _parts(draft, STRUTS).items() if name in (_of(strut, end) for end in ENDS)]
+    if section == STRUTS and draft.at(BOLTED_TO) == name:
+        found.append("the winch is bolted to it")
     if section == SHEAVES:
         found += [f"rope {rope} runs over it" for rope in _ropes_with(draft, "over", name)]
     if section == ROPES:
@@ -243,6 +249,12 @@ def _renamed_in(data: dict, section: str, old: str, new: str) -> dict:
         for body in data[BODIES].values():
             if _of(_of(body, "moves"), "by") == old:
                 body["moves"]["by"] = new
+    if section == POINTS:
+        for strut in (each for each in data.get(STRUTS, {}).values() if isinstance(each, dict)):
+            strut.update({end: new for end in ENDS if strut.get(end) == old})
+    drum = _of(data.get("drive"), "drum")
+    if section == STRUTS and _of(drum, "bolted_to") == old:
+        drum["bolted_to"] = new
     key = {POINTS: "made_fast_to", BODIES: "made_fast_to", SHEAVES: "over"}.get(section)
     for rope in data.get(ROPES, {}).values() if key else ():
         for stop in _stops(rope):

@@ -13,6 +13,21 @@ _SERIES = "Not with a series-wound motor, as in car starters and many vehicle wi
 _WAYS = {
     ("Point", "at"): "A tape and a plumb line: pick one corner of the floor as zero, mark where the plumb line meets the floor, and measure from there across and up.",
     ("Point", "fixing"): "Look at what holds it: size and marking on the bolt's head, what it is screwed into, and whether there is a nut behind.",
+    ("Point", "held"): "Look what would move if the struts were taken away: a joint would fall, a foot would stay.",
+    ("Point", "friction"): "Stand the foot on its ground with a known mass on it and pull it aside with a spring balance, low down: the pull at which it slides over the weight on it. Wet, icy or greasy ground has less.",
+    ("Strut", "pulls_only"): "Push its two ends together: a rope or chain gives way.",
+    ("Strut", "diameter"): "A caliper across it at its thinnest; or a tape round it, divided by 3.1416.",
+    ("Strut", "wall"): "A caliper at its open end, past the burr.",
+    ("Strut", "broad_side"): "A caliper or a rule across the broader side.",
+    ("Strut", "thin_side"): "A caliper or a rule across the thinner side.",
+    ("Strut", "second_moment"): "The table of the section, by its size and wall; take the lesser of the two values.",
+    ("Strut", "area"): "The table of the section. Or weigh a metre of it: for steel, grams per metre over 7.85 is mm².",
+    ("Strut", "modulus"): "The table of its grade or strength class. Steel is near 210000 N/mm²; timber differs by class, moisture and age.",
+    ("Strut", "strength"): "The table of its grade or strength class, which is stamped on graded timber and stands on the certificate of steel. It cannot be seen: without a mark take the lowest class.",
+    ("Strut", "end_factor"): "Look at its ends: a bolt, a lashing or a foot on the ground lets it turn.",
+    ("Strut", "rated_pull"): "Tag or certificate of chain, rope and shackles; for bolted ends ask who works out such joints. Do not try it out under load.",
+    ("Strut", "mass"): "Set each end on a bathroom scale and add what the two show.",
+    ("Drum", "bolted_to"): "Look what the bolts of the winch go through.",
     ("Body", "mass"): "Set each end on a bathroom scale, as far as the scales go, and add what the two show; keep hands and feet from under it. "
                       "Or ask what it weighed at delivery, or weigh its pieces.",
     ("Body", "at"): "Set the load down where it stands at its lowest and measure with a tape, across and up, from the same zero as the fixed places.",
@@ -106,6 +121,8 @@ _WAYS = {
 
 # What names a unit in them, and how that is told where US units are shown
 _IN_US = {
+    ("Strut", "area"): ("weigh a metre of it: for steel, grams per metre over 7.85 is mm²", "weigh a foot of it: for steel, pounds per foot over 3.4 is in²"),
+    ("Strut", "modulus"): ("210000 N/mm²", "30000 ksi"),
     ("Rope", "modulus"): ("mark 2 m of the rope", "mark 6 ft of the rope"),
     ("Rope", "metal_area"): ("one metre of the rope on a kitchen scale: for a rope without fibre core, grams per metre over 9 is close to mm²",
                              "one yard of the rope on a kitchen scale: for a rope without fibre core, its ounces over 187 is close to in²"),
@@ -134,6 +151,9 @@ _OF_INPUTS_ALONE = {
     "distance": "A tape along the floor, from the plumb line under the load's rope.",
     "lid_length": "A tape along the lid, from the middle of the hinge's pin to the eye the rope holds on to.",
     "arm_length": "A tape along the arm, from the middle of the hinge's pin to where the counterweight balances on an edge.",
+    "foot_distance": "A plumb line let down from the head, and a tape from where it touches the ground to the middle of a foot.",
+    "lean": "A plumb line let down from the head, and a tape from where it touches the ground back to the foot, or square to the line between the feet.",
+    "reach": "A tape along the jib, from the wall to where the tie holds it.",
     "spread": "A tape from eye to eye on the spreader.",
     "parts": "Count the ropes that carry the moving block, from one side to the other.",
     "people": "Count who really pulls.",
@@ -144,6 +164,12 @@ _OF_INPUTS_ALONE = {
 }
 
 _WITHOUT = {
+    ("Point", "friction"): "whether the foot slides cannot be told",
+    ("Strut", "diameter"): "when the strut bows out cannot be told",
+    ("Strut", "modulus"): "when the strut bows out cannot be told",
+    ("Strut", "strength"): "whether it is too stocky to bow out, and crushes sooner, cannot be told",
+    ("Strut", "rated_pull"): "whether it and its ends bear a pull, should it be pulled, cannot be told",
+    ("Strut", "mass"): "its own weight is not counted",
     ("Sheave", "bearing"): "the pulls are worked out with a plain bush, the stiffer one",
     ("Sheave", "rated_load"): "whether the sheave bears the force on its pin cannot be told",
     ("Sheave", "groove_diameter"): "whether the rope fits the groove is not checked",
@@ -194,6 +220,12 @@ def without(draft: Draft, model: str, path: Path, field: str) -> str:
             waits = part.get("kind") == "steel" and part.get("breaking_force") is None
         case "Rope", "material":
             waits = part.get("kind") == "fibre" and part.get("breaking_force") is None
+        case "Point", "friction":
+            waits = part.get("held") == "ground"
+        case "Strut", "diameter":
+            waits = not any(part.get(each) is not None for each in ("pulls_only", "broad_side", "second_moment"))
+        case "Strut", "modulus" | "strength":
+            waits = part.get("pulls_only") is not True
         case "Sheave", "bearing":
             waits = part.get("efficiency") is None
         case "MadeFast", "fitting":

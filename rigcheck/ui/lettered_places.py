@@ -107,10 +107,17 @@ def _hinge(rig: Rig) -> Place:
     return tuple(map(float, coordinates(rig.load.moves.hinge)))
 
 
+def _from_head(rig: Rig, letter: str) -> Mark:
+    """Level, from the foot of the first strut, or from the wall, to plumb under the head; at the height of that foot."""
+    strut = next(iter(rig.struts.values()))
+    head, foot = (coordinates(rig.points[end].at) for end in strut.ends)
+    return Dimension(letter, (float(foot[0]), float(foot[1]), 0.0), (float(head[0]), float(foot[1]), 0.0))
+
+
 _MARKS: dict[str, Callable[[Rig, str], Mark]] = {
     "mass": _mass, "load_height": _height, "travel": _travel, "head_height": _head, "sheave_diameter": _sheave_width,
     "rope_diameter": _rope_width, "drum_diameter": _drum_width, "distance": _distance, "spread": _spread, "counterweight": _counterweight,
-    "lid_length": _lid_length, "arm_length": _arm_length, "swing": _swing,
+    "lid_length": _lid_length, "arm_length": _arm_length, "swing": _swing, "foot_distance": _from_head, "lean": _from_head, "reach": _from_head,
 }  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from rigcheck.ui.asked_fields import is_asked, may_be_asked
 from rigcheck.ui.draft import Draft, Path
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-NAMED = {"points": model.Point, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
+NAMED = {"points": model.Point, "struts": model.Strut, "bodies": model.Body, "sheaves": model.Sheave, "ropes": model.Rope}
 MOVES: dict[str, type[BaseModel]] = {
     "guided": model.Guided,
     "level": model.Level,

@@ -16,7 +16,15 @@ from rigcheck.rig.faults import Fault
 from rigcheck.ui import fault_words, letters
 from rigcheck.ui.draft import Draft, Path, answer_faults, answer_path
 
-_SECTIONS = {"rope": "ropes", "hand": "ropes", "guide": "bodies", "sheave": "sheaves", "point": "points", "body": "bodies"}
+_SECTIONS = {
+    "rope": "ropes",
+    "hand": "ropes",
+    "guide": "bodies",
+    "sheave": "sheaves",
+    "point": "points",
+    "strut": "struts",
+    "body": "bodies",
+}
 _ON_THE_DRIVE = ("drum", "motor", "brake", "pawl", "crank", "cable", "supply", "gears")
 
 

@@ -29,6 +29,10 @@ def offers(draft: Draft, model: str, path: Path, field: ModelField) -> list[str]
             return [*(draft.at(("points",)) or {}), *(draft.at(("bodies",)) or {})]
         case "MadeFast", "pick":
             return list(draft.at(("bodies", draft.at((*path, "made_fast_to")), "picks")) or {})
+        case "Strut", "one_end" | "other_end":
+            return list(draft.at(("points",)) or {})
+        case "Drum", "bolted_to":
+            return [name for name, strut in (draft.at(("struts",)) or {}).items() if not strut.get("pulls_only")]
         case "Sheave", "on":
             return [*(draft.at(("points",)) or {}), *(draft.at(("bodies",)) or {})]
         case "Carried", "by":

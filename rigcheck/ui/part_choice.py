@@ -9,10 +9,10 @@ from rigcheck.rig import model
 from rigcheck.ui import begun_parts, drive_change, session
 from rigcheck.ui.draft import Draft, Path
 
-LOAD, ROPES, SHEAVES, PLACES, DRIVE, LIMITS, NAME = GROUPS = (
-    "Load and bodies", "Ropes and ends", "Sheaves", "Fixed places", "Drive", "Limits and basis", "Name",
+LOAD, ROPES, SHEAVES, PLACES, STRUTS, DRIVE, LIMITS, NAME = GROUPS = (
+    "Load and bodies", "Ropes and ends", "Sheaves", "Fixed places", "Struts", "Drive", "Limits and basis", "Name",
 )  # fmt: skip
-SECTIONS = {LOAD: "bodies", ROPES: "ropes", SHEAVES: "sheaves", PLACES: "points"}
+SECTIONS = {LOAD: "bodies", ROPES: "ropes", SHEAVES: "sheaves", PLACES: "points", STRUTS: "struts"}
 WHOLE: Path = ("name",)
 _HERE, _ASKED, _FIELD = "open part here", "open part", "open field"
 

@@ -56,7 +56,7 @@ def show_one(model: type[BaseModel], path: Path, name: str, faults: list[Fault],
 
 def may_be_unknown(field: ModelField) -> ModelField:
     """The field, with "I don't know" among its options where it has some: beside one the rig needs, it is then told what waits for it."""
-    is_chosen = field.kind == kinds.CHOICE or field.name == "on"
+    is_chosen = field.kind == kinds.CHOICE or field.name in ("on", "one_end", "other_end")
     return replace(field, is_optional=True) if is_chosen and field.default is None else field
 
 

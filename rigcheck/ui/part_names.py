@@ -64,7 +64,7 @@ def remove(path: Path) -> None:
     section, name = path
     found = draft_parts.users(session.draft(), section, name)
     kind = draft_parts.KINDS[section]
-    is_needed = bool(found) and section in (draft_parts.POINTS, draft_parts.BODIES)
+    is_needed = bool(found) and section in (draft_parts.POINTS, draft_parts.BODIES, draft_parts.STRUTS)
     with streamlit.container():
         streamlit.button(
             f"Remove this {kind}", key=f"remove {session.generation()} {section}", on_click=_remove, args=(path,), disabled=is_needed
@@ -101,7 +101,7 @@ def begin(section: str) -> None:
         _tell(key)
 
 
-_WISHES = {"points": "second hook", "bodies": "counterweight", "sheaves": "lead sheave"}
+_WISHES = {"points": "second hook", "struts": "back stay", "bodies": "counterweight", "sheaves": "lead sheave"}
 
 
 def _begin(section: str, key: str) -> None:

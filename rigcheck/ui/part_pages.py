@@ -33,7 +33,7 @@ from rigcheck.ui.session import Standing
 
 __all__ = ["GROUPS", "show"]
 
-_MODELS = {"sheaves": model.Sheave, "points": model.Point, "limits": model.Limits, "basis": model.Demands}
+_MODELS = {"sheaves": model.Sheave, "points": model.Point, "struts": model.Strut, "limits": model.Limits, "basis": model.Demands}
 
 
 def show(standing: Standing) -> None:

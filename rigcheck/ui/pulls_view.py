@@ -8,7 +8,7 @@ import streamlit
 
 from rigcheck import units, whereabouts
 from rigcheck.checks.assessment import Assessment
-from rigcheck.report import contents
+from rigcheck.report import contents, struts_told
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
 from rigcheck.statics.stations import Stations
 from rigcheck.statics.travel import Travel
@@ -49,6 +49,10 @@ def show(assessment: Assessment) -> None:
         + (f" {WORST_SHARE}" if any(run.shares_load for run in found) else "")
     )
     streamlit.html(table(found))
+    if assessment.members is not None:
+        streamlit.markdown("#### What the struts push and pull")
+        streamlit.caption("Each where it is greatest along the travel, raising, lowering or holding.")
+        streamlit.html(struts(assessment))
     streamlit.markdown("#### What the ropes do to the building")
     streamlit.caption("Each where it is greatest. Whether beams, bolts and screws bear it is not checked here.")
     streamlit.html(forces(assessment))
@@ -127,6 +131,20 @@ def forces(assessment: Assessment) -> str:
         for told in contents.forces_on_the_building(assessment)
     ]
     return tables.table(("point", "force", "which way"), rows, numbers=(1,), name="Forces on the building")
+
+
+def struts(assessment: Assessment) -> str:
+    """The push and pull of every strut, as HTML."""
+    rows = [
+        (
+            in_html(told.name) + _more(f"{told.between}, {told.length}, {told.lean} from plumb"),
+            in_html(told.push) + _more(told.push_when),
+            in_html(told.pull) + _more(told.pull_when),
+            in_html(told.bears),
+        )
+        for told in struts_told.shown_struts(assessment)
+    ]
+    return tables.table(("strut", "greatest push", "greatest pull", "what it bears"), rows, numbers=(1, 2), name="Struts")
 
 
 def _more(words: str) -> str:
@@ -214,4 +232,4 @@ def labels_at(assessment: Assessment, index: int, words: str) -> dict[tuple[str,
             line = getattr(pulls, _WAYS[words])
             value = float(line.value[min(index, line.value.shape[-1] - 1)])
             found[rope, number] = units.show(value, "N", 4, "up") if numpy.isfinite(value) else NEVER_KNOWN
-    return found
+    return found | struts_told.labels(assessment, index, words)

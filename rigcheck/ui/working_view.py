@@ -106,4 +106,4 @@ def _stacked(rows: list[str]) -> str:
 
 def _signs_in_units(latex: str) -> str:
     """Squares and degrees of a unit, which stand among words, as exponents: the typesetter of the page does not know them as letters."""
-    return latex.replace("²", r"}^{2}\text{").replace("°", r"}^{\circ}\text{")
+    return latex.replace("²", r"}^{2}\text{").replace("⁴", r"}^{4}\text{").replace("°", r"}^{\circ}\text{")

@@ -81,9 +81,9 @@ def leads_somewhere(rig: Rig, path) -> bool:
     return True
 
 
-NOTHING_MISSING = {("drive", "gears")}
+NOTHING_MISSING = {("drive", "gears"), ("drive", "drum", "bolted_to")}
 """Without gears a winch is described all the same: its motor sits on the drum. A brake may then be too weak to serve as run-back guard, and what the
-pawl holds is asked for instead."""
+pawl holds is asked for instead. A winch that is bolted to no strut stands by itself: the feet of the struts then bear its pull too."""
 
 
 @cache

@@ -7,7 +7,7 @@ import pytest
 
 from rigcheck.checks.assessment import assess
 from rigcheck.rig import examples
-from rigcheck.statics.reactions import _touches, reactions
+from rigcheck.statics.reactions import reactions, touches_of
 from rigcheck.statics.solution import solve
 from tests.rigs import DRUM_RADIUS_M, SHEAVE_M, G, counterweighted, falls, lead_sheave, place, rig, straight_lift, tackle
 
@@ -92,7 +92,7 @@ def test_all_points_the_winch_and_the_weights_balance(data, way):
     """Plumb falls leave the guides nothing across, so points and winch together carry exactly the weights, friction or not."""
     solution = solve(rig(data))
     down = 0.0
-    for name, touches in _touches(solution.rig, solution.travel).items():
+    for name, touches in touches_of(solution.rig, solution.travel).items():
         for touch in touches if name not in solution.rig.bodies else ():
             down = down + getattr(solution.runs[touch.rope][touch.run], way).value[..., None] * touch.along
     weight = sum(line.number for line in solution.weights.values())
@@ -106,6 +106,7 @@ def test_every_point_that_a_rope_reaches_is_told_in_every_example():
         reached = {s.made_fast_to for r in found.rig.ropes.values() for s in r.path if hasattr(s, "made_fast_to")}
         reached |= {found.rig.sheaves[s.over].on for r in found.rig.ropes.values() for s in r.path if hasattr(s, "over")}
         expected = {point for point in found.rig.points if point in reached} | ({"winch"} if found.rig.drive.kind == "winch" else set())
+        expected |= {end for strut in found.rig.struts.values() for end in strut.ends if found.rig.points[end].held != "struts"}
         expected |= {f"hinge of {body}" for body, part in found.rig.bodies.items() if part.moves.kind == "hinged"}
         assert {reaction.name for reaction in found.reactions if not reaction.name.startswith("guide of ")} == expected
 

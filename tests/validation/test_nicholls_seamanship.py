@@ -1,15 +1,19 @@
-"""Nicholls's Seamanship and Nautical Knowledge, pp. 68 and 72, and the USCG deck examination (questions 2092, 2093).
+"""Nicholls's Seamanship and Nautical Knowledge, pp. 68, 72 and 305, and the USCG deck examination (questions 2092, 2093).
 
 The rule: a tenth of the load is added for every sheave, and the sum divided by the parts at the moving block, S = W (1 + n/10) / P.
 """
 
 from fractions import Fraction
+from math import sqrt
 
 import pytest
 
 from rigcheck.statics.formulas import seamanship_haul
+from rigcheck.statics.members import members
 from rigcheck.statics.solution import solve
 from tests.rig_builders import LOAD, tackle
+from tests.rigs import rig
+from tests.strut_rigs import framed, on_head_n
 
 EXERCISES = [
     # what, load, sheaves, parts, printed total, printed pull, last place of the pull
@@ -41,3 +45,20 @@ def test_the_tackles_of_the_exercises_have_their_parts_and_sheaves(parts, sheave
     assert solution.travel.motion.take_in == pytest.approx(parts, rel=5e-3)
     assert sum(solution.travel.growth["hoist"][:, 0, 0] != 0) == parts
     assert solution.weights[LOAD].number / solution.drive_pull["raising"].value[0] == pytest.approx(parts, rel=5e-3)
+
+
+def test_derrick_span_and_thrust_by_similar_triangles():
+    """P. 305: heel to masthead 40 ft, span 24 ft, boom 48 ft, 4 tons at its head: span 40 : 24 and thrust 40 : 48 as the load.
+
+    The inputs are printed; the printed fractions are damaged but agree with 2.4 and 4.8 tons. Feet are taken as decimetres here.
+    """
+    up = (48**2 - 24**2 + 40**2) / (2 * 40)
+    across = sqrt(48**2 - up**2)
+    data = framed(
+        {"heel": ((-across / 10, -up / 10, 0), {}), "masthead": ((-across / 10, (40 - up) / 10, 0), {})},
+        {"boom": "heel", "span": {"other_end": "masthead", "pulls_only": True}},
+    )
+    found = members(solve(rig(data))).by_name
+    tons = 4 / on_head_n()
+    assert found["span"].pull.number * tons == pytest.approx(2.4, rel=1e-9)
+    assert found["boom"].push.number * tons == pytest.approx(4.8, rel=1e-9)

@@ -9,7 +9,11 @@ import pytest
 
 from rigcheck.checks.assessment import assess
 from rigcheck.report.as_json import contract
+from rigcheck.statics.members import members
+from rigcheck.statics.solution import solve
 from tests.rig_builders import END, LOAD, Builder, counterweighted, drum, fast
+from tests.rigs import rig
+from tests.strut_rigs import framed
 
 G = 9.80665
 
@@ -49,3 +53,15 @@ def test_a_swing_held_at_thirty_degrees_takes_170_in_each_of_two_ropes_and_170_t
     found = hung_between(30.0, (-3.0 * tan(radians(30.0)), 3.0), (1.0, 0.0))
     assert found["wire"] / 2 == pytest.approx(170, abs=0.5)  # the swing's two ropes stand for one of ours
     assert found["hoist"] == pytest.approx(170, abs=0.5)
+
+
+def test_a_walker_amid_a_tightrope_that_sinks_by_5_degrees_pulls_it_with_3930():
+    """M58300: 70.0 kg in the middle of a wire that sinks by 5.0° on both sides pulls it with 3.93e3 N: two ties in one joint, near one line."""
+    data = framed(
+        {"left": ((-3, 3 * tan(radians(5.0)), 0), {}), "right": ((3, 3 * tan(radians(5.0)), 0), {})},
+        {side: {"other_end": side, "pulls_only": True} for side in ("left", "right")},
+        mass_kg=35.0,  # both falls of the hoist rope pull the joint
+    )
+    found = members(solve(rig(data))).by_name
+    assert found["left"].pull.number == pytest.approx(3930, rel=3e-3)
+    assert found["right"].pull.number == pytest.approx(found["left"].pull.number, rel=1e-9)
