@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import Check, Judge, Wants, called
+from rigcheck.checks.check import FALLS_SHORT, Check, Judge, Wants, called
 from rigcheck.formula import Sign, formula
 from rigcheck.rig.model import Rig
 from rigcheck.statics.solution import Solution
@@ -69,7 +69,8 @@ def check(judge: Judge) -> None:
     counterweights = any(body.role == "counterweight" for body in rig.bodies.values())
     if counterweights and stated is None:
         judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
-    remedy = more_left(judge, judge.working.where(least)[1], "a swing that stops sooner")
+    sticking = next((c.remedy for c in judge.checks if c.id.startswith("guide.") and c.verdict == FALLS_SHORT), None)
+    remedy = sticking or more_left(judge, judge.working.where(least)[1], "a swing that stops sooner")
     judge.compare("taut.hoist", pulled_in_words(rig), "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
                   source=SLACK_SOURCE, needs_taut=False, remedy=remedy, reason=_together(judge, pulled), mends=_weights(judge))  # fmt: skip
     if any(body.moves.kind == "hinged" for body in rig.bodies.values()):

@@ -17,8 +17,9 @@ TURN_SHARE = Sign("f", "what the friction takes of a pull for each of its levera
 SIDE_SENSE = Sign("j", "sense in which the body is pressed aside against its motion", "", low=-1, high=1)
 SIDE_SHARE = Sign("s", "what the friction takes of a pull for each of its share aside", "")
 FACES = Sign("w", "width between the faces the shoes run on, counted for the way of motion", "m")
-MOMENT = Sign("M", "moment about the middle between the shoes", "N·m", low=0)
-ASIDE = Sign("H", "force aside on the guide", "N", low=0)
+WIDTH = Sign("b", "width between the faces the shoes run on", "m", low=0)
+MOMENT = Sign("M", "moment about the middle between the shoes", "N·m")
+ASIDE = Sign("H", "force aside on the guide", "N")
 FRICTION = Sign("R", "friction in the guide", "N")
 SHOE = Sign("N", "force on one shoe", "N")
 PLAY = Sign("s_p", "play across the guide", "m", low=0)
@@ -64,17 +65,32 @@ def side_share(sense: SIDE_SENSE, friction: RUBBING, turn: TURN_SHARE, faces: FA
 
 
 @formula
-def tipping_friction(friction: RUBBING, moment: MOMENT, apart: APART) -> FRICTION:
+def tipping_friction(friction: RUBBING, moment: MOMENT, aside: ASIDE, width: WIDTH, apart: APART) -> FRICTION:
     """Greatest friction that a moment brings about in a guide: each of two shoes h apart is pressed with M/h.
+
+    A vertical load at e from the line of its guide (M = W e) holds itself up where 2 μ e/h is one or more, whatever it weighs. A force aside adds
+    what the friction at faces apart turns the body by, counted against it.
+
+    Source: balance of moments and law of friction.
+
+    >>> tipping_friction(friction=0.25, moment=-120.0, aside=0.0, width=0.0, apart=0.5)
+    120.0
+    """
+    return 2 * friction * (sympy.Abs(moment) + friction * sympy.Abs(aside) * width / 2) / apart
+
+
+@formula
+def upright_tipping_friction(friction: RUBBING, moment: MOMENT, apart: APART) -> FRICTION:
+    """Greatest friction that a moment brings about in a guide in which nothing presses the body aside: each of two shoes h apart is pressed with M/h.
 
     A vertical load at e from the line of its guide (M = W e) holds itself up where 2 μ e/h is one or more, whatever it weighs.
 
-    Source: balance of moments and law of friction; checked by the two friction cones, which meet at h/(2 μ) from the guide.
+    Source: balance of moments and law of friction; the friction cones of the two shoes meet at h/(2 μ) from the guide.
 
-    >>> tipping_friction(friction=0.25, moment=120.0, apart=0.5)
+    >>> upright_tipping_friction(friction=0.25, moment=-120.0, apart=0.5)
     120.0
     """
-    return 2 * friction * moment / apart
+    return 2 * friction * sympy.Abs(moment) / apart
 
 
 @formula
@@ -83,10 +99,10 @@ def side_friction(friction: RUBBING, aside: ASIDE) -> FRICTION:
 
     Source: law of friction.
 
-    >>> side_friction(friction=0.25, aside=100.0)
+    >>> side_friction(friction=0.25, aside=-100.0)
     25.0
     """
-    return friction * aside
+    return friction * sympy.Abs(aside)
 
 
 @formula
