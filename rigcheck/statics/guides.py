@@ -24,6 +24,7 @@ from rigcheck.statics.travel import Travel
 from rigcheck.statics.vectors import cross
 
 A_HAIR = 1e-9
+AT_THE_EDGE = 1e-3  # of what the pulls lift without friction: where friction leaves less, the digits of a pull mean nothing any more
 IN_PLANE_M = 1e-3  # what pulls farther than this before or behind the shoes turns the body in depth too
 TURNED_OVER, ASIDE = (1.0, -1.0), (1.0, -1.0)
 
@@ -280,7 +281,7 @@ class Moving:
             s, t = shares_taken(guide, guide.way * self.way, case, frictions[guide.body])
             rows[..., guide.equation, :] -= s[..., None] * side[..., g, :] + t[..., None] * arm[..., g, :]
             right[..., guide.equation] += s * aside[..., g] + t * over[..., g]
-        sound = numpy.abs(numpy.linalg.det(rows)) > 1e-12
+        sound = numpy.abs(numpy.linalg.det(rows)) > AT_THE_EDGE * numpy.abs(numpy.linalg.det(matrix))
         pulls = numpy.full(right.shape, numpy.nan)
         pulls[sound] = numpy.linalg.solve(rows[sound], right[sound][..., None])[..., 0]
         agrees = sound

@@ -60,11 +60,13 @@ class AtRest:
             return found[0]
         least, most = (list(zip(*side, strict=True)) for side in zip(*found, strict=True))
         jams, hangs = self._jams(efficiencies), self._hang(weights)
+        # beyond the edge of jamming a bound is not reached by pulling less, but by pulling harder than without limit
+        beyond = [_determinant(balance, 1.0) * numpy.sign(_determinant(self.plain, 1.0)) <= 0 for balance in self.balances]
         lowest = []
         for r, parts in enumerate(least):
             at_least = numpy.fmin.reduce(parts)
             # where a rope would have to push at one bound and pulls at another, in between it hangs slack
-            loose = numpy.isnan(parts).any(axis=0) | hangs[r]
+            loose = numpy.any([numpy.isnan(part) & ~far for part, far in zip(parts, beyond, strict=True)], axis=0) | hangs[r]
             lowest.append(numpy.where(loose & numpy.isfinite(at_least), 0.0, at_least))
         return lowest, [numpy.where(jams, numpy.nan, numpy.fmax.reduce(parts)) for parts in most]
 

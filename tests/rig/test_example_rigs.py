@@ -13,12 +13,12 @@ from rigcheck.rig.arrangements import ARRANGEMENTS
 from rigcheck.rig.model import Brake
 
 EVERY = pytest.mark.parametrize("name", examples.names())
-COMPLETE = ("boat-engine", "cellar-hatch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "well-crank")
+COMPLETE = ("boat-engine", "cellar-hatch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tile-lift", "well-crank")
 
 
 def test_the_examples_are_these():
     assert examples.names() == (
-        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tired-hoist", "well-crank",
+        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tile-lift", "tired-hoist", "well-crank",
     )  # fmt: skip
 
 
