@@ -13,7 +13,7 @@ from rigcheck.rig.fields import coordinates
 from rigcheck.statics import guide_formulas as formulas
 from rigcheck.statics import guides
 from rigcheck.statics.guides import Shoes
-from rigcheck.working import Line
+from rigcheck.working import GIVEN, Line
 
 EDGE = Sign("e", "from the line of the guide to the far edge of the body", "m", low=0)
 LOWER = Sign("δ", "how much lower the far edge may hang", "m", towards="up")
@@ -65,6 +65,26 @@ def not_in_pulls(judge: Judge) -> str:
     return f"The weight of the ropes themselves and the friction of the guide of {' and of '.join(others)}: neither is counted in any pull."
 
 
+def shoes_apart(judge: Judge, name: str) -> Line:
+    """The distance of the shoes of a body, that of the balance where its friction is counted there."""
+    return _given_once(judge, name, "shoes_apart", formulas.APART)
+
+
+def friction(judge: Judge, name: str) -> Line:
+    """The friction of the guide of a body, that of the balance where it is counted there."""
+    return _given_once(judge, name, "friction", formulas.RUBBING)
+
+
+def _given_once(judge: Judge, name: str, field: str, sign: Sign) -> Line:
+    where = f"bodies, {name}, moves, {field}"
+    known = next((line for line in judge.working.lines if line.kind == GIVEN and line.source == where), None)
+    if known is not None:
+        return known
+    moves = judge.rig.bodies[name].moves
+    value = getattr(moves, field)
+    return judge.given(sign.of(name), getattr(value, "value", value), where, moves.notes.get(field, ""))
+
+
 def _pressed(judge: Judge, shoes: Shoes) -> Line:
     """The greatest force on one shoe: moving, or at rest with every rope at its least or its greatest."""
     solution, found = judge.solution, []
@@ -101,7 +121,7 @@ def _tell_play(judge: Judge, name: str) -> None:
         )
         return
     play = judge.given(formulas.PLAY.of(name), moves.play.value, f"{where}, play", moves.notes.get("play", ""))
-    apart = judge.given(formulas.APART.of(f"{name}, lean"), moves.shoes_apart.value, f"{where}, shoes_apart")
+    apart = shoes_apart(judge, name)
     lean = judge.working.apply(formulas.lean, name, f"lean that the play of its guide allows {name}", play=play, apart=apart)
     told = f"leans up to {units.show(lean.number, '°', 2, 'up')} either way"
     along, _ = guides.directions(moves)

@@ -88,10 +88,7 @@ def _check_sticking(judge: Judge, name: str, moves: Guided) -> Stuck | None:
     _, arms = guides.weights_on(judge.rig, name)
     along = _sum(judge, ALONG.of(name, f"weight of {name} along its guide"), dict.fromkeys(arms, abs(float(direction[1]))), ALONG_SHARE)
     moment = _sum(judge, formulas.MOMENT.of(f"{name}, weight", f"moment of the weight of {name} about its shoes"), arms, formulas.ARM)
-    apart = judge.given(
-        formulas.APART.of(f"{name}, shoes"), moves.shoes_apart.value, f"{where}, shoes_apart", moves.notes.get("shoes_apart", "")
-    )
-    friction = judge.given(formulas.RUBBING.of(f"{name}, shoes"), moves.friction, f"{where}, friction", moves.notes.get("friction", ""))
+    apart, friction = guide_told.shoes_apart(judge, name), guide_told.friction(judge, name)
     of, what = f"{name}, by weight", f"friction in the guide of {name} by its weight alone"
     leans = abs(float(across[1])) > guides.A_HAIR
     if not leans:
@@ -209,21 +206,18 @@ def _rubbed(judge: Judge, shoes: Shoes, rope: str) -> list[Line]:
     found = []
     for word, way in (("raising", 1), ("lowering", -1)):
 
-        def compute(way=way, **values: numpy.ndarray) -> numpy.ndarray:
+        def compute(way=way, *, rubs: numpy.ndarray, **values: numpy.ndarray) -> numpy.ndarray:
             known = dict(zip(bearings, [values[f"e{i}"] for i in range(len(bearings))], strict=True))
             ratios = power.ratios({sheave: known[line] for sheave, line in solution.efficiencies.items() if sheave in power.sheaves}, way)
             lift, side, arm = (
                 sum(q * run for q, run in zip(ratios, part, strict=True))
                 for part in (-growth[:, :, shoes.equation], shoes.side[rope], shoes.arm[rope])
             )
-            arm = arm + shoes.way * way * shoes.friction * shoes.faces_m / 2 * side
-            return shoes.friction * numpy.maximum(numpy.abs(side), 2 * numpy.abs(arm) / shoes.apart_m) / numpy.abs(lift)
+            arm = arm + shoes.way * way * rubs * shoes.faces_m / 2 * side
+            return rubs * numpy.maximum(numpy.abs(side), 2 * numpy.abs(arm) / shoes.apart_m) / numpy.abs(lift)
 
         sign = RUBBED.of(f"{shoes.body}, {word}", f"friction in the guide of {shoes.body} for each newton that {rope} lifts, {word}")
         how = "2 μ times the arm of the pull over the distance of the shoes, or μ times its share aside where that is more, over its share along the guide"
-        inputs = {f"e{i}": line for i, line in enumerate(bearings)}
-        friction = next(t.row.given.friction for t in solution.guides["raising"] if t.row.given.shoes is shoes)
-        found.append(
-            judge.working.solve_in_numbers(sign, lambda m, f=compute, **v: f(**v) * numpy.ones_like(m), how, SOURCE, m=friction, **inputs)
-        )
+        inputs = {"rubs": guide_told.friction(judge, shoes.body)} | {f"e{i}": line for i, line in enumerate(bearings)}
+        found.append(judge.working.solve_in_numbers(sign, compute, how, SOURCE, **inputs))
     return found

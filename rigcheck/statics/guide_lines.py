@@ -70,8 +70,8 @@ class Rubbing:
         found = {}
         for shoes in self.guides:
             body, where = shoes.body, f"bodies, {shoes.body}, moves"
-            apart = self.working.given(formulas.APART.of(body), shoes.apart_m, f"{where}, shoes_apart")
-            friction = self.working.given(formulas.RUBBING.of(body), shoes.friction, f"{where}, friction")
+            apart = self.working.given(formulas.APART.of(body), shoes.apart_m, f"{where}, shoes_apart", shoes.notes.get("shoes_apart", ""))
+            friction = self.working.given(formulas.RUBBING.of(body), shoes.friction, f"{where}, friction", shoes.notes.get("friction", ""))
             found[body] = Given(shoes, apart, friction)
             self.lines |= {line.sign.symbol: line for line in (apart, friction)}
         return found

@@ -9,7 +9,7 @@ four cases of the greatest (H or M, positive or negative) the balance is linear:
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
 
@@ -48,6 +48,7 @@ class Shoes:
     arm: dict[str, numpy.ndarray]
     side_weight: dict[str, float]
     arm_weight: dict[str, float]
+    notes: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def is_pulled_aside(self) -> bool:
@@ -143,7 +144,7 @@ def _shoes(travel: Travel, j: int) -> Shoes:
     side_weight, arm_weight = weights_on(rig, body)
     moved = travel.motion.q[:, j]
     way = numpy.where(numpy.abs(moved) < A_HAIR, 0.0, numpy.sign(moved))
-    return Shoes(body, j, moves.shoes_apart.value, moves.friction, faces(moves), way, side, arm, side_weight, arm_weight)
+    return Shoes(body, j, moves.shoes_apart.value, moves.friction, faces(moves), way, side, arm, side_weight, arm_weight, moves.notes)
 
 
 def _is_on(rig: Rig, carrier: str | None, body: str) -> bool:
