@@ -178,3 +178,31 @@ def test_both_guides_of_a_counterweighted_lift_are_judged():
     found = rigs.assessed(guided_rigs.counterweighted(0.2, 0.1, 0.1))
     assert guide_checks(found) == {"guide.load.sticks": HOLDS, "guide.counterweight.sticks": HOLDS}
     assert "cw rope may pull on it besides" in rigs.check_of(found, "guide.load.sticks").reason
+
+
+@pytest.mark.parametrize(("load", "guide", "weight"), [(0.3, 0.1, -0.15), (0.05, 0.2, 0.1), (0.0, 0.0, 0.0)])
+def test_how_hard_a_start_slackens_the_rope_is_where_the_pull_with_inertia_is_nothing(load, guide, weight):
+    data = guided_rigs.counterweighted(load, guide, weight, friction=0.2)
+    data["limits"]["stopping"] = "0.1 m/s²"
+    found = rigs.assessed(data)
+    limit = rigs.check_of(found, "counterweight.stopping").capacity.number
+    solution = found.solution
+    # starting down, the load weighs less and the counterweight more by its mass times the acceleration
+    weights = {
+        solution.weights["load"]: [[100.0 * (rigs.G - limit)]],
+        solution.weights["counterweight"]: [[40.0 * (rigs.G + limit)]],
+    }
+    (pull,) = solution.working.evaluate(weights, [solution.drive_pull["lowering"]])
+    assert float(pull[0].min()) == pytest.approx(0.0, abs=1e-3)
+    assert limit > 0
+
+
+def test_without_a_moment_on_the_shoes_the_start_that_slackens_is_that_without_guides():
+    data = guided_rigs.counterweighted(0.1, 0.1, 0.0, friction=1e-9)
+    plain = copy.deepcopy(data)
+    for body in plain["bodies"].values():
+        body["moves"] = {"kind": "guided"}
+    for each in (data, plain):
+        each["limits"]["stopping"] = "0.1 m/s²"
+    ours, theirs = (rigs.check_of(rigs.assessed(each), "counterweight.stopping").capacity.number for each in (data, plain))
+    assert ours == pytest.approx(theirs, rel=1e-6)
