@@ -22,6 +22,7 @@ from rigcheck.checks import (
     swing,
     tests_of_basis,
     tolerance,
+    uneven_falls,
     whole,
 )
 from rigcheck.checks.best_counterweight import BestCounterweight
@@ -106,6 +107,7 @@ def assess(rig: Rig) -> Assessment:
             judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
                             "which adds to the pull of raising and may hold the load up while lowering.")  # fmt: skip
     guide_told.tell(judge)
+    uneven_falls.tell(judge)
     for text in (*NEVER_CHECKED, guide_told.not_in_pulls(judge)):
         judge.leave_out(text)
     turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope
