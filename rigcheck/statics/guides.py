@@ -271,7 +271,7 @@ class Moving:
             whole([sum(weights[body] * share for body, share in part(g).items()) for g in self.guides])
             for part in (lambda g: g.side_weight, lambda g: g.arm_weight)
         )
-        scale = numpy.broadcast_to(sum(weights.values()), shape)
+        scale = numpy.broadcast_to(sum(numpy.abs(value) for value in weights.values()), shape)
         return matrix, side, arm, (lifted, aside, over), scale
 
     def _tried(self, chosen, base, frictions: Numbers) -> tuple[numpy.ndarray, numpy.ndarray]:

@@ -206,3 +206,14 @@ def test_without_a_moment_on_the_shoes_the_start_that_slackens_is_that_without_g
         each["limits"]["stopping"] = "0.1 m/s²"
     ours, theirs = (rigs.check_of(rigs.assessed(each), "counterweight.stopping").capacity.number for each in (data, plain))
     assert ours == pytest.approx(theirs, rel=1e-6)
+
+
+def test_the_best_counterweight_is_still_found_and_lighter_than_without_friction():
+    data = guided_rigs.counterweighted(0.1, 0.1, 0.1, friction=0.2)
+    data["limits"] |= {"stopping": "0.1 m/s²", "taut_margin": "50 N"}
+    plain = copy.deepcopy(data)
+    for body in plain["bodies"].values():
+        body["moves"] = {"kind": "guided"}
+    ours, theirs = rigs.assessed(data), rigs.assessed(plain)
+    assert ours.best_counterweight_kg == pytest.approx(theirs.best_counterweight_kg, rel=0.4)
+    assert ours.best_counterweight_kg < theirs.best_counterweight_kg
