@@ -13,9 +13,11 @@ import numpy
 import sympy
 
 from rigcheck.formula import Sign
+from rigcheck.statics import balance
 from rigcheck.statics import guide_formulas as formulas
 from rigcheck.statics.closed_form import Balance, add, times
-from rigcheck.statics.guides import Moving, Shoes, shares_taken
+from rigcheck.statics.guide_cases import Moving, shares_taken
+from rigcheck.statics.guides import Shoes
 from rigcheck.statics.readings import Entries, Readings
 from rigcheck.statics.travel import Travel, weight_shares
 from rigcheck.working import Line, Working
@@ -199,8 +201,14 @@ def with_friction(problem: Balance, taken: list[Taken], ratios: dict[str, list[s
         ):
             if share is None:
                 continue
-            for r, (rope, order) in enumerate(runs.items()):
-                pressing = add([times(ratios[rope][k], acting[rope][k]) for k in order])
+            orders = list(runs.items())
+            (row,) = balance.assemble(
+                [[ratios[rope][k] for k in order] for rope, order in orders],
+                [[[acting[rope][k]] for k in order] for rope, order in orders],
+                times=times,
+                add=add,
+            )
+            for r, pressing in enumerate(row):
                 matrix[j][r] = add([matrix[j][r], negative(taken_of(share.sign.symbol, pressing))])
             weight[j] = add([weight[j], taken_of(share.sign.symbol, of_weight)])
     return replace(problem, matrix=matrix, weight=weight)
@@ -231,8 +239,8 @@ def in_numbers(matrix: list[list], weight: list, taken: list[Taken], readings: R
         senses = each.over.inputs["sense"].value, 0.0 if each.aside is None else each.aside.inputs["sense"].value
         case = tuple(numpy.where(moved == 0, 0.0, s * moved) for s in senses)
         s, t = shares_taken(shoes, moved, case, shoes.friction)
-        for r, rope in enumerate(ratios):
-            aside, over = (sum(q * run for q, run in zip(ratios[rope], acting[rope], strict=True)) for acting in (shoes.side, shoes.arm))
+        acting = [[list(part) for part in zip(shoes.side[rope], shoes.arm[rope], strict=True)] for rope in ratios]
+        for r, (aside, over) in enumerate(zip(*balance.assemble(list(ratios.values()), acting), strict=True)):
             matrix[shoes.equation][r] = matrix[shoes.equation][r] - s * aside - t * over
         weights = readings.weights
         weight[shoes.equation] = weight[shoes.equation] + sum(

@@ -11,7 +11,8 @@ from itertools import product
 
 import numpy
 
-from rigcheck.statics.guides import Shoes, shares_taken
+from rigcheck.statics.guide_cases import shares_taken
+from rigcheck.statics.guides import Shoes
 from rigcheck.statics.holding import HoldingRanges
 from rigcheck.statics.travel import Travel, weight_shares
 
