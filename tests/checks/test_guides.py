@@ -217,3 +217,14 @@ def test_the_best_counterweight_is_still_found_and_lighter_than_without_friction
     ours, theirs = rigs.assessed(data), rigs.assessed(plain)
     assert ours.best_counterweight_kg == pytest.approx(theirs.best_counterweight_kg, rel=0.4)
     assert ours.best_counterweight_kg < theirs.best_counterweight_kg
+
+
+def test_two_ropes_that_press_a_guide_harder_than_they_lift_jam_it_too():
+    data = guided_rigs.counterweighted(-0.05, -0.05, 0.0, friction=0.5)
+    data["bodies"]["counterweight"] |= {"mass": "70 kg", "moves": {"kind": "guided"}}
+    data["bodies"]["load"]["moves"]["shoes_apart"] = "0.1 m"
+    found = rigs.assessed(data)
+    check = rigs.check_of(found, "guide.load.jams")
+    assert check.verdict == FALLS_SHORT
+    assert "Raising, no pull moves it" in check.reason
+    assert rigs.check_of(found, "taut.hoist").verdict == CANNOT_TELL
