@@ -112,7 +112,7 @@ def rounding_may_change_it_by(numbers: str, found: float) -> float:
 
 
 @pytest.mark.parametrize("system", units.SYSTEMS)
-@pytest.mark.parametrize("name", ["loft-lift", "studio-counterweight", "kiln-shell", "well-crank", "gallery-crate", "tilting"])
+@pytest.mark.parametrize("name", ["loft-lift", "studio-counterweight", "kiln-shell", "well-crank", "gallery-crate", "tile-lift", "tilting"])
 def test_the_printed_numbers_with_their_units_give_the_printed_result(name, system, monkeypatch):
     monkeypatch.setitem(vocabularies.VOCABULARIES, "program", AsProgram())
     with units.shown_in(system):

@@ -13,6 +13,8 @@ from rigcheck.checks import (
     drum,
     feet,
     gears,
+    guide_told,
+    guides,
     hand,
     holding,
     rope_length,
@@ -22,6 +24,7 @@ from rigcheck.checks import (
     swing,
     tests_of_basis,
     tolerance,
+    uneven_falls,
     whole,
 )
 from rigcheck.checks.best_counterweight import BestCounterweight
@@ -43,7 +46,6 @@ NEVER_CHECKED = (
     "Heat: how warm the ropes, timber and people nearby get.",
     "What happens when something goes wrong: power failure, a snag, a parted rope.",
     "Whether the load lands clear of what stands below it.",
-    "The weight of the ropes themselves and the friction of guides: neither is counted in any pull.",
 )
 
 
@@ -91,6 +93,7 @@ def assess(rig: Rig) -> Assessment:
     judge = Judge(solve(rig))
     ropes.check(judge)
     sheaves.check(judge)
+    guides.check(judge)
     counterweight.check(judge)
     swing.check(judge)
     framed = struts.check(judge)
@@ -106,11 +109,14 @@ def assess(rig: Rig) -> Assessment:
     best = best_counterweight.check(judge)
     tolerance.check(judge, rated, best)
     pressed = [*reactions(judge.solution), *(foot.reaction for foot in standing)]
+    counted = guide_told.counted(judge)
     for reaction in pressed:
-        if reaction.name.startswith("guide of "):
+        if reaction.name.startswith("guide of ") and reaction.name.removeprefix("guide of ") not in counted:
             judge.leave_out(f"The {reaction.name} is pressed with up to {units.show(reaction.force.number, 'N', 3, 'up')}: what holds it, and its friction, "
                             "which adds to the pull of raising and may hold the load up while lowering.")  # fmt: skip
-    for text in NEVER_CHECKED:
+    guide_told.tell(judge)
+    uneven_falls.tell(judge)
+    for text in (*NEVER_CHECKED, guide_told.not_in_pulls(judge)):
         judge.leave_out(text)
     turning = on_drum is not None and not on_drum.open_question and not judge.is_slack  # a drum cannot push its rope
     return Assessment(

@@ -17,6 +17,7 @@ from rigcheck.formula import Sign, formula
 from rigcheck.parts.basis import Basis, basis
 from rigcheck.rig.model import Rig
 from rigcheck.statics.solution import Solution
+from rigcheck.statics.standing import HOW_RUBBING
 from rigcheck.working import Line, Working
 
 HOLDS, FALLS_SHORT, CANNOT_TELL = "holds", "falls short", "cannot tell"
@@ -144,6 +145,13 @@ class Judge:
     def _why_unknown(self, *lines: Line) -> str:
         """What the first line says that is unknown by itself, such as a pull that depends on how tight ropes are set."""
         needed = self.working.ancestors(list(lines))
+        if any(line.how == HOW_RUBBING and not numpy.all(numpy.isfinite(line.value)) for line in needed) or any(
+            not numpy.all(numpy.isfinite(taken.over.value))
+            for each in self.solution.guides.values()
+            for taken in each
+            if taken.over in needed
+        ):
+            return "A guide may jam, so that however hard something pulls nothing moves: see the checks of the guides."
         for line in self.working.lines:
             if line in needed and not line.inputs and not numpy.all(numpy.isfinite(line.value)):
                 return f"Not known: {line.sign.meaning} {line.how}."

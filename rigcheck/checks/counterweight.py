@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.checks.check import Check, Judge, Wants, called
+from rigcheck.checks.check import FALLS_SHORT, Check, Judge, Wants, called
 from rigcheck.formula import Sign, formula
 from rigcheck.rig.model import Rig
 from rigcheck.statics.solution import Solution
@@ -25,6 +25,7 @@ SLACK_SOURCE = "a rope cannot push: balance of forces"
 WHERE = "limits, taut_margin"
 LESS = "less counterweight"
 A_HAIR = 1e-9
+STEPS, SMALL_STEP, NOTHING = 6, 1e-4, 1e-7
 
 
 @formula
@@ -69,7 +70,8 @@ def check(judge: Judge) -> None:
     counterweights = any(body.role == "counterweight" for body in rig.bodies.values())
     if counterweights and stated is None:
         judge.leave_out("The best counterweight: how much pull is to be left in the hoist rope is not stated (limits, taut margin).")
-    remedy = more_left(judge, judge.working.where(least)[1], "a swing that stops sooner")
+    sticking = next((c.remedy for c in judge.checks if c.id.startswith("guide.") and c.verdict == FALLS_SHORT), None)
+    remedy = sticking or more_left(judge, judge.working.where(least)[1], "a swing that stops sooner")
     judge.compare("taut.hoist", pulled_in_words(rig), "pull left over along the travel, both ways", ("rope", solution.drive_rope), margin, least,
                   source=SLACK_SOURCE, needs_taut=False, remedy=remedy, reason=_together(judge, pulled), mends=_weights(judge))  # fmt: skip
     if any(body.moves.kind == "hinged" for body in rig.bodies.values()):
@@ -139,19 +141,8 @@ def _moved_mass(judge: Judge) -> Line:
     Every body's inertia acts where its weight does, so it is the pull lowering with m v² / v_y in the place of each weight; v is the
     body's speed and v_y its rise for a load rising at one metre a second. Without friction that is Σ m v² over the rope taken in.
     """
-    solution, travel, working = judge.solution, judge.solution.travel, judge.working
-    inputs: dict[str, Line] = {}
-    for i, name in enumerate(solution.masses):
-        moved = travel.poses.moved_by(name, travel.poses.centre_of_gravity(name))
-        speed = numpy.einsum("hjx,hj->hx", moved, travel.motion.q)
-        square = numpy.sum(speed**2, axis=1)
-        felt = numpy.divide(square, speed[:, 1], out=numpy.where(square > 0, numpy.nan, 0.0), where=speed[:, 1] != 0)
-        inputs |= {
-            f"m{i}": solution.masses[name],
-            f"v{i}": working.geometry(SPEED.of(name, f"speed squared over rise of {name}"), felt, "motion of the rig"),
-        }
-    bearings = list(dict.fromkeys(solution.efficiencies.values()))
-    inputs |= {f"e{i}": line for i, line in enumerate(bearings)}
+    solution, working = judge.solution, judge.working
+    inputs, bearings = _inertia(judge)
 
     def compute(**values: numpy.ndarray) -> numpy.ndarray:
         changed = {line: values[f"m{i}"] * values[f"v{i}"] for i, line in enumerate(solution.weights[name] for name in solution.masses)}
@@ -161,9 +152,55 @@ def _moved_mass(judge: Judge) -> Line:
     return working.solve_in_numbers(MOVED_MASS, compute, how, "second law of motion", **inputs)
 
 
+def _inertia(judge: Judge) -> tuple[dict[str, Line], list[Line]]:
+    """Masses, speeds squared over rise and bearings as inputs of a line; and the bearings."""
+    solution, travel = judge.solution, judge.solution.travel
+    inputs: dict[str, Line] = {}
+    for i, name in enumerate(solution.masses):
+        moved = travel.poses.moved_by(name, travel.poses.centre_of_gravity(name))
+        speed = numpy.einsum("hjx,hj->hx", moved, travel.motion.q)
+        square = numpy.sum(speed**2, axis=1)
+        felt = numpy.divide(square, speed[:, 1], out=numpy.where(square > 0, numpy.nan, 0.0), where=speed[:, 1] != 0)
+        line = judge.working.geometry(SPEED.of(name, f"speed squared over rise of {name}"), felt, "motion of the rig")
+        inputs |= {f"m{i}": solution.masses[name], f"v{i}": line}
+    bearings = list(dict.fromkeys(solution.efficiencies.values()))
+    return inputs | {f"e{i}": line for i, line in enumerate(bearings)}, bearings
+
+
+def _slack_against_guides(judge: Judge) -> Line:
+    """The acceleration at which the pull comes to nothing where guides rub, which are pressed otherwise with every acceleration.
+
+    Every weight stands less its mass times v²/v_y times the acceleration; the pull is straight from bend to bend, so a few straight steps find where it is nothing.
+    """
+    solution, working = judge.solution, judge.working
+    inputs, bearings = _inertia(judge)
+    pull, gravity = solution.drive_pull["lowering least"], solution.gravity.number
+
+    def compute(**values: numpy.ndarray) -> numpy.ndarray:
+        rubbing = {line: values[f"e{i}"] for i, line in enumerate(bearings)}
+
+        def left(at: numpy.ndarray) -> numpy.ndarray:
+            changed = {solution.weights[name]: values[f"m{i}"] * (gravity - at * values[f"v{i}"]) for i, name in enumerate(solution.masses)}
+            return working.evaluate(changed | rubbing, [pull])[0]
+
+        found = numpy.zeros(numpy.broadcast_shapes(*(value.shape for value in values.values()), working.heights_m.shape))
+        for _ in range(STEPS):
+            here = left(found)
+            slope = (left(found + SMALL_STEP) - here) / SMALL_STEP
+            found = found - here / slope
+        whole = sum(values[f"m{i}"] for i in range(len(solution.masses))) * gravity
+        return numpy.where(numpy.abs(left(found)) <= NOTHING * whole, found, numpy.nan)
+
+    how = "where the pull of lowering comes to nothing, every body's inertia against its weight"
+    return working.solve_in_numbers(LIMIT, compute, how, slack_acceleration.source, **inputs)
+
+
 def _check_stopping(judge: Judge) -> Check:
     rig, solution = judge.rig, judge.solution
-    along = judge.working.apply(slack_acceleration, pull=solution.drive_pull["lowering least"], mass=_moved_mass(judge))
+    if solution.guides["lowering"]:
+        along = _slack_against_guides(judge)
+    else:
+        along = judge.working.apply(slack_acceleration, pull=solution.drive_pull["lowering least"], mass=_moved_mass(judge))
     limit = judge.working.extreme(LIMIT.of("least", "least acceleration at which the hoist rope goes slack"), [along], most=False)
     id, what, part = "counterweight.stopping", "slack when starting down or stopping on the way up", ("rope", solution.drive_rope)
     if rig.limits.stopping is None:

@@ -55,6 +55,13 @@ _WORDS = {
     ("Body", "size"): ("Size", "m", "Width and height, for the drawing and for what it may touch."),
     ("Guided", "along"): ("Guide's direction", "", "Across and up: 0 and 1 is straight up."),
     ("Guided", "tilts"): ("Free to tilt in the guide", "", "Whether it can turn in the plane of the drawing while it runs."),
+    ("Guided", "shoes_apart"): ("Distance of the shoes", "m", "Along the guide, from the middle of the lower shoe or roller to the middle of the upper one. With it the body is asked whether it sticks."),
+    ("Guided", "friction"): ("Friction of the guide", "", "The highest it may come to, dry and dusty: rise over run of the rail at which the body begins to slide by itself. Never a guess on the low side."),
+    ("Guided", "shoes"): ("Shoes", "", "Whether the shoes grip around one rail or mast, or run between two rails: it matters only where something pulls aside."),
+    ("Guided", "faces_apart"): ("Width between the faces", "mm", "Across the rail or mast between the two faces that the shoes touch; between two rails, from face to face. Only where something pulls aside."),
+    ("Guided", "play"): ("Play across the guide", "mm", "How far a shoe can be moved across the rail, from touching on the one side to touching on the other."),
+    ("Guided", "runs_off"): ("Rope run off before it is noticed", "m", "If it sticks while the drive pays out: rope that lies slack before somebody stops the drive, or the travel of a slack-rope switch."),
+    ("Guided", "lower_shoe"): ("Lower shoe", "m", "Across and up from the middle of the body's underside to the middle of the lower shoe, on the middle line of the rail or rails."),
     ("Level", "in_depth"): ("Moves towards you and away too", "", "Whether it can move in depth: towards you and away, as you see the drawing."),
     ("Free", "in_depth"): (
         "Moves and turns in depth too",

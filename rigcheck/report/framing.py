@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy
 
 from rigcheck.report import drive_marks, hinge_marks, measures, part_marks
+from rigcheck.report.guide_marks import has_shoes, shoe_offsets
 from rigcheck.report.outlines import circle_about, on_body, outline, rope_line, sheave_normals, stated_depths
 from rigcheck.report.view import FROM_ABOVE, FROM_THE_FRONT, FROM_THE_RIGHT, Direction, Extent, View
 from rigcheck.rig.fields import coordinates
@@ -65,6 +66,7 @@ def _everything(travel: Travel, at: int, ghost: int | None) -> numpy.ndarray:
         found += [circle_about(centres[n], normals[n], s.pitch_diameter.value / 2) for n, s in rig.sheaves.items()]
         found += [rope_line(path, index) for path in travel.paths.values()]
         found += [on_body(travel, name, outline(rig, name).corners(), index) for name in rig.bodies]
+        found += [on_body(travel, name, shoe_offsets(travel, name), index) for name in rig.bodies if has_shoes(travel, name)]
     if rig.swings:
         found.append(hinge_marks.swing_places(travel))
         found.append(numpy.array([free.hinge for free in hinge_marks.hinges(travel).values()]))

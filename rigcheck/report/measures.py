@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy
 
 from rigcheck import units
-from rigcheck.report import svg
+from rigcheck.report import guide_marks, svg
 from rigcheck.report.canvas import Canvas
 from rigcheck.report.outlines import on_body, outline
 from rigcheck.report.svg import Markup
@@ -25,9 +25,12 @@ def draw_floor(canvas: Canvas, left_px: float, right_px: float) -> None:
 
 
 def draw_guides(canvas: Canvas, travel: Travel, at: int) -> None:
-    """Two thin lines along the way of every guided body, as far as it goes."""
+    """Two thin lines along the way of every guided body, as far as it goes; its shoes where it is stated where they are."""
     for name, body in travel.rig.bodies.items():
         if body.moves.kind != "guided":
+            continue
+        if guide_marks.has_shoes(travel, name):
+            guide_marks.draw_shoes(canvas, travel, name, at)
             continue
         along = numpy.array([*body.moves.along, 0.0][:3])
         along = along / numpy.linalg.norm(along)

@@ -22,6 +22,7 @@ _TUPLES = {
     "centre_of_gravity": PLACE,
     "base": PLACE,
     "hinge": PLACE,
+    "lower_shoe": PLACE,
     "pulled_by_hand_at": PLACE,
     "along": DIRECTION,
     "axis": DIRECTION,

@@ -21,17 +21,45 @@ ORIGIN = ("0 m", "0 m")
 
 
 class Guided(Part):
-    """A body that moves along a straight line, held level or free to tilt in the plane."""
+    """A body that moves along a straight line, held level or free to tilt in the plane.
+
+    What holds it level are two shoes (or pairs of rollers), `shoes_apart` along the guide, the lower one at `lower_shoe` from the body's reference
+    point. `friction` is the highest it may come to; `faces_apart` how far apart the two faces are that the shoes run on.
+    """
 
     kind: Literal["guided"] = "guided"
     along: f.Direction = (0.0, 1.0)
     tilts: f.Truth = False
+    shoes_apart: f.Length | None = None
+    lower_shoe: f.Place | None = None
+    friction: f.ratio(above=0, high=2, example="0.3") | None = None
+    shoes: Literal["around a rail", "between rails"] | None = None
+    faces_apart: f.Length | None = None
+    play: f.Length | None = None
+    runs_off: f.Length | None = None
 
     @model_validator(mode="after")
     def _has_a_direction(self):
         if not any(self.along):
             raise FieldError("the guide's direction is zero", "Write a direction such as [0, 1] for straight up.")
         return self
+
+    @model_validator(mode="after")
+    def _shoes_hold_it_level(self):
+        if self.tilts and self.is_described:
+            raise FieldError(
+                "it is free to tilt, and yet its shoes are described, which hold it level",
+                "Take out what is said of the shoes, or let it be held level.",
+            )
+        return self
+
+    @property
+    def is_described(self) -> bool:
+        """Whether anything at all is said of its shoes."""
+        return any(getattr(self, name) is not None for name in SHOE_FIELDS)
+
+
+SHOE_FIELDS = ("shoes_apart", "lower_shoe", "friction", "shoes", "faces_apart", "play", "runs_off")
 
 
 class Level(Part):

@@ -10,10 +10,11 @@ import sympy
 
 from rigcheck.errors import DisagreementError
 from rigcheck.formula import Sign
-from rigcheck.statics import balance, closed_form
+from rigcheck.statics import balance, closed_form, guide_lines
 from rigcheck.statics.balance import Block
 from rigcheck.statics.closed_form import Balance
 from rigcheck.statics.friction import Powers
+from rigcheck.statics.guide_lines import Taken
 from rigcheck.statics.poses import Freedom
 from rigcheck.statics.readings import Entries, Readings
 from rigcheck.statics.travel import Travel, weight_shares
@@ -56,8 +57,10 @@ class Coefficients:
                 found[rope].append(line.sign.symbol)
         return found
 
-    def balance(self, ratios: dict[str, list[sympy.Expr]], readings: Readings, lines: dict[sympy.Symbol, Line]) -> Balance:
-        """The equations kept, ready to be solved."""
+    def balance(
+        self, ratios: dict[str, list[sympy.Expr]], readings: Readings, lines: dict[sympy.Symbol, Line], taken: list[Taken]
+    ) -> Balance:
+        """The equations kept, with what the guides take by their friction, ready to be solved."""
         runs = {rope: _outwards(power) for rope, power in readings.sway.powers.items()}
         whole = balance.assemble(
             [[ratios[rope][k] for k in order] for rope, order in runs.items()],
@@ -65,7 +68,7 @@ class Coefficients:
             times=closed_form.times,
             add=closed_form.add,
         )
-        return Balance(
+        plain = Balance(
             [whole[j] for j in self.kept],
             [self.gravity[j] for j in self.kept],
             dict(lines),
@@ -73,15 +76,17 @@ class Coefficients:
             [self.names[j] for j in self.kept],
             frozenset(i for i, j in enumerate(self.kept) if j in self.of_moments),
         )
+        return guide_lines.with_friction(plain, taken, ratios, runs) if taken else plain
 
-    def compare_with_numbers(self, readings: Readings, found: list[Line | None], order: list[Block], way: int) -> None:
+    def compare_with_numbers(self, readings: Readings, found: list[Line | None], order: list[Block], way: int, taken: list[Taken]) -> None:
         """Raise DisagreementError where the closed forms and a numeric solution differ, or where a balance not used does not hold."""
         travel, many = readings.travel, len(readings.travel.heights_m)
         values = {name: line.number for name, line in readings.efficiencies.items()}
         matrix = numeric_matrix(travel, readings.sway.powers, values, way)
         weight = gravity_forces(travel, {name: line.number for name, line in readings.weights.items()})
+        guide_lines.in_numbers(matrix, weight, taken, readings, way)
         numeric = closed_form.numeric([matrix[j] for j in self.kept], [weight[j] for j in self.kept], order, many)
-        closed_form.compare(found, numeric, max(line.number for line in readings.weights.values()))
+        closed_form.compare(found, numeric, max(line.number for line in readings.weights.values()), guide_lines.are_known(taken, travel))
         left_out = [j for j in range(len(matrix)) if j not in self.kept]
         if left_out and not numpy.isnan(numeric).any():
             whole = sum(line.number for line in readings.weights.values())

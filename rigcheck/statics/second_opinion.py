@@ -15,6 +15,8 @@ from rigcheck.working import Line
 
 def seamanship_pull(solution: Solution) -> Line | None:
     """The pull on the hauling part by the seamanship rule, None where the rig is no plain tackle."""
+    if solution.guides["raising"]:
+        return None  # the rule knows nothing of the friction of guides
     if len(solution.rig.ropes) != 1 or len(solution.rig.bodies) != 1 or len(solution.travel.free) != 1:
         return None
     ((rope, growth),) = solution.travel.growth.items()

@@ -119,14 +119,14 @@ def _stiffness(travel: Travel, names: list[str]) -> numpy.ndarray | None:
     """Stiffness of each rope along the travel, (heights, ropes); on a common scale if the ropes are alike but their modulus is unknown."""
     ropes = [travel.rig.ropes[n] for n in names]
     lengths = numpy.array([travel.paths[n].straight.sum(axis=0) for n in names]).T
-    tensile = [_tensile_stiffness(rope) for rope in ropes]
+    tensile = [tensile_stiffness(rope) for rope in ropes]
     if all(t is not None for t in tensile):
         return numpy.array(tensile) / lengths
     alike = {(r.kind, r.diameter.value, r.construction, r.material, r.grade and r.grade.value) for r in ropes}
     return 1 / lengths if len(alike) == 1 else None
 
 
-def _tensile_stiffness(rope: Rope) -> float | None:
+def tensile_stiffness(rope: Rope) -> float | None:
     if rope.modulus is None:
         return None
     if rope.metal_area is not None:

@@ -14,11 +14,13 @@ from rigcheck.errors import DisagreementError
 from rigcheck.formula import Sign
 from rigcheck.parts import sheave_rule
 from rigcheck.rig.model import Rig
-from rigcheck.statics import closed_form, drive_pull, formulas, friction, sharing, standing
+from rigcheck.statics import closed_form, drive_pull, formulas, friction, guides, sharing, standing
 from rigcheck.statics.balance import Block
 from rigcheck.statics.closed_form import PULL
 from rigcheck.statics.coefficients import Coefficients, gravity_forces, numeric_matrix, read_coefficients
 from rigcheck.statics.friction import LOWERING, RAISING, Powers
+from rigcheck.statics.guide_lines import Rubbing, Taken
+from rigcheck.statics.guides import Uncounted
 from rigcheck.statics.layout import driven_end, take_in_shares
 from rigcheck.statics.readings import Reading, Readings
 from rigcheck.statics.swaying import STILL, Swaying
@@ -63,6 +65,8 @@ class Solution:
     drive_rope: str
     drive_pull: dict[str, Line]
     ways: dict[str, Readings]
+    guides: dict[str, list[Taken]]
+    uncounted_guides: list[Uncounted]
 
     def read(self, word: str, sign: Sign, what: Reading, how: str) -> Line:
         """A line for what is read off the geometry raising, lowering or at rest; what hangs free hangs elsewhere in each, and with other weights."""
@@ -99,6 +103,9 @@ def solve(rig: Rig, at: numpy.ndarray | None = None) -> Solution:
     powers = ways[RAISING].sway.powers
     reference = {WAYS[way][0]: {} for way in WAYS}
     coefficients: Coefficients | None = None
+    counted, uncounted = guides.read(travel)
+    rubbing = Rubbing(working, counted)
+    taking: dict[str, list[Taken]] = {}
     order: list[Block] = []
     likely: dict[str, Line] = {}
     totals: dict[str, Line] = {}
@@ -109,14 +116,16 @@ def solve(rig: Rig, at: numpy.ndarray | None = None) -> Solution:
             coefficients = read_coefficients(readings, f", {word}" if readings.is_hung else "")
             lines |= coefficients.lines
         ratios = coefficients.ratios(readings, lines, way, word)
-        problem = coefficients.balance(ratios, readings, lines)
+        taken = taking[word] = rubbing.taken(readings, way, word)
+        lines |= rubbing.lines
+        problem = coefficients.balance(ratios, readings, lines, taken)
         order = closed_form.check_order(problem)
         signs = [
             PULL.of(f"{rope} {powers[rope].reference + 1}{arrow}", f"pull in {rope}, run {powers[rope].reference + 1}, {word}")
             for rope in rig.ropes
         ]
         found = closed_form.solve(working, problem, order, signs, word)
-        coefficients.compare_with_numbers(readings, found, order, way)
+        coefficients.compare_with_numbers(readings, found, order, way, taken)
         if drive_pull.needs_totals(travel, problem, order[-1]):
             totals |= drive_pull.shared_totals(travel, working, problem, order[-1], found, word)
         for r, rope in enumerate(rig.ropes):
@@ -127,14 +136,16 @@ def solve(rig: Rig, at: numpy.ndarray | None = None) -> Solution:
             reference[word][rope] = found[r], ratios[rope]
     _witness_virtual_work(travel, weights)
     still = Readings(working, Swaying(travel, numbers, STILL), weights, efficiencies)
-    holding = standing.holding_lines(working, weights, efficiencies, [still, *(ways.values() if still.is_hung else ())], coefficients.kept)
+    places = [still, *(ways.values() if still.is_hung else ())]
+    holding = standing.holding_lines(working, weights, efficiencies, places, coefficients.kept, counted)
     named = {word: ways[way] for way, (word, _) in WAYS.items()} | {"at rest": still}
     runs = {rope: _runs(working, rope, powers[rope], reference, lines, holding[rope]) for rope in rig.ropes}
     shared = [list(rig.ropes)[r] for r in order[-1].ropes] if order[-1].spare else []
     rope, pulls = drive_pull.drive_pull(travel, working, runs, powers, shared, totals)
     return Solution(
-        rig, travel, working, gravity, masses, weights, efficiencies, assumed, runs, likely, shared, order, powers, rope, pulls, named
-    )
+        rig, travel, working, gravity, masses, weights, efficiencies, assumed, runs, likely, shared, order, powers, rope, pulls, named,
+        taking, uncounted,
+    )  # fmt: skip
 
 
 def _efficiencies(rig: Rig, working: Working) -> tuple[dict[str, Line], list[str]]:

@@ -9,27 +9,30 @@ from typing import Any
 import numpy
 
 from rigcheck.formula import Sign
+from rigcheck.statics.guides import Shoes
 from rigcheck.statics.holding import HoldingRanges
 from rigcheck.statics.readings import Readings
+from rigcheck.statics.resting import AtRest
 from rigcheck.statics.travel import Travel, weight_shares
 from rigcheck.working import Line, Working
 
 HOW = "each sheave holds any ratio between η and 1/η: linear program"
+HOW_RUBBING = "each sheave holds any ratio between η and 1/η and each guide up to its friction: linear programs"
 
 
 def holding_lines(
-    working: Working, weights: dict[str, Line], efficiencies: dict[str, Line], ways: list[Readings], kept: list[int]
+    working: Working, weights: dict[str, Line], efficiencies: dict[str, Line], ways: list[Readings], kept: list[int], guides: list[Shoes]
 ) -> dict[str, list[tuple[Line, Line]]]:
     """For every run of every rope the least and the greatest pull at rest.
 
     What hangs free may come to rest anywhere between where it hangs while raising and while lowering: the ranges of the places in `ways` are
-    put together, from the equations `kept` there.
+    put together, from the equations `kept` there. The friction of `guides` may hold too, as much as they are pressed.
     """
     distinct = list(dict.fromkeys(efficiencies.values()))
     inputs = {f"w{i}": line for i, line in enumerate(weights.values())} | {f"e{i}": line for i, line in enumerate(distinct)}
     travel = ways[0].travel
     sheaves = [[distinct.index(efficiencies[s.name]) for s in path.stops[1:-1]] for path in travel.paths.values()]
-    ranges = _HungRanges(ways, kept, sheaves) if ways[0].is_hung else _Ranges(travel, weight_shares(travel), list(weights), sheaves)
+    ranges = _HungRanges(ways, kept, sheaves) if ways[0].is_hung else _Ranges(travel, list(weights), sheaves, guides)
     found = {}
     for r, (rope, growth) in enumerate(travel.growth.items()):
         found[rope] = []
@@ -43,7 +46,7 @@ def holding_lines(
                 def compute(which=which, r=r, k=k, **values):
                     return ranges.of(values)[which][r][k]
 
-                pair.append(working.solve_in_numbers(sign, compute, HOW, "balance of forces", **inputs))
+                pair.append(working.solve_in_numbers(sign, compute, HOW_RUBBING if guides else HOW, "balance of forces", **inputs))
             found[rope].append(tuple(pair))
     return found
 
@@ -51,17 +54,9 @@ def holding_lines(
 class _Ranges:
     """Computes all ranges once for each set of inputs, since every run's line asks for them in turn."""
 
-    def __init__(self, travel: Travel, shares: list[dict[str, numpy.ndarray]], bodies: list[str], sheaves: list[list[int]]):
+    def __init__(self, travel: Travel, bodies: list[str], sheaves: list[list[int]], guides: list[Shoes]):
         self.bodies, self.sheaves = bodies, sheaves
-        self.shares = shares
-        self.lifts = [-growth for growth in travel.growth.values()]
-        if all(numpy.ptp(lift, axis=1).max() == 0 for lift in self.lifts) and all(
-            numpy.ptp(share) == 0 for of_bodies in shares for share in of_bodies.values()
-        ):
-            # falls that keep their direction pull alike at every height: one height stands for all
-            self.lifts = [lift[:, :1] for lift in self.lifts]
-            self.shares = [{body: share[:1] for body, share in of_bodies.items()} for of_bodies in shares]
-        self.heights = self.lifts[0].shape[1]
+        self.rest = AtRest(travel, guides)
         self.answer = _Kept(self._ranges)
         self.corners = _Kept(self._corners)
 
@@ -70,15 +65,15 @@ class _Ranges:
         return self.answer.of(values)
 
     def _ranges(self, values: dict[str, numpy.ndarray]) -> tuple[list[numpy.ndarray], list[numpy.ndarray]]:
-        weights = [sum(values[f"w{self.bodies.index(body)}"] * share for body, share in of_bodies.items()) for of_bodies in self.shares]
+        weights = {body: values[f"w{i}"] for i, body in enumerate(self.bodies)}
         efficiencies = {name: value for name, value in values.items() if name.startswith("e")}
-        shape = numpy.broadcast_shapes(*(value.shape for value in [*weights, *efficiencies.values()]))
-        return self.corners.of(efficiencies).at(numpy.array([numpy.broadcast_to(weight, shape) for weight in weights]))
+        return self.rest.ranges(self.corners.of(efficiencies), weights, efficiencies)
 
-    def _corners(self, values: dict[str, numpy.ndarray]) -> HoldingRanges:
-        shape = numpy.broadcast_shapes(*(value.shape for value in values.values()), (self.heights,))
+    def _corners(self, values: dict[str, numpy.ndarray]) -> list[HoldingRanges]:
+        shape = numpy.broadcast_shapes(*(value.shape for value in values.values()), (self.rest.heights,))
         along = {name: numpy.broadcast_to(value, shape) for name, value in values.items()}
-        return HoldingRanges(self.lifts, [numpy.array([along[f"e{i}"] for i in row]).reshape(len(row), *shape) for row in self.sheaves])
+        rubbing = [numpy.array([along[f"e{i}"] for i in row]).reshape(len(row), *shape) for row in self.sheaves]
+        return [HoldingRanges(balance.lifts, rubbing) for balance in self.rest.balances]
 
 
 class _HungRanges:

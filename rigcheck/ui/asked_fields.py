@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pydantic import BaseModel
 
+from rigcheck.rig.model import SHOE_FIELDS
 from rigcheck.ui import draft_parts
 from rigcheck.ui.draft import Draft, Path
 
@@ -37,6 +38,10 @@ def is_asked(draft: Draft, model: type[BaseModel], path: Path, field: str) -> bo
     kind = draft.at((*path, "kind"))
     if model.__name__ == "Limits" and field in ("travel", "swing"):
         return (field == "swing") == draft_parts.swings(draft)
+    if (
+        model.__name__ == "Guided" and field in SHOE_FIELDS
+    ):  # what tilts has no shoes that hold it level; the distance of the shoes brings the rest
+        return draft.at((*path, "tilts")) is not True and (field == "shoes_apart" or draft.at((*path, "shoes_apart")) is not None)
     if model.__name__ == "Rope":
         if field in _OF_SHARING and kind == "fibre":
             return len(draft.at(("ropes",)) or {}) > 1

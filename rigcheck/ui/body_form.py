@@ -46,7 +46,7 @@ def way_of(draft: Draft, path: Path) -> str:
 
 
 def moving(draft: Draft, path: Path, way: str) -> Draft:
-    """The draft with the body moving another way; the direction of a guide stays while it is guided.
+    """The draft with the body moving another way; the direction of a guide stays while it is guided, its shoes while they hold it level.
 
     Where the load comes to turn about a hinge, or no longer does, the one of travel and swing that no longer fits goes.
     """
@@ -56,6 +56,8 @@ def moving(draft: Draft, path: Path, way: str) -> Draft:
         return _with_fitting_travel(replace(draft.edited(own, {"kind": _KINDS[way]}), typed=typed))
     old = draft.at(own)
     kept = old if isinstance(old, dict) and old.get("kind", "guided") == "guided" else {}
+    if way == TILTING:
+        kept = {name: value for name, value in kept.items() if name not in model.SHOE_FIELDS}
     typed = draft.typed if kept else {each: text for each, text in draft.typed.items() if each[: len(own)] != own}
     return _with_fitting_travel(replace(draft.edited(own, {**kept, "kind": "guided", "tilts": way == TILTING}), typed=typed))
 

@@ -154,6 +154,7 @@ def _runs_away(solution: Solution, name: str, most_kg: float) -> float | None:
     Without friction the pull at the drive is straight in the mass, so two masses give it at every height.
     """
     mass, free = solution.masses[name], {line: numpy.array([1.0]) for line in solution.efficiencies.values()}
+    free |= {taken.row.given.friction: numpy.array([0.0]) for taken in solution.guides["raising"]}
     masses = numpy.array([[mass.number], [2.0 * mass.number]])
     (pull,) = solution.working.evaluate({mass: masses, **free}, [solution.drive_pull["raising"]])
     pull = numpy.broadcast_to(pull, (2, pull.shape[-1]))
@@ -196,7 +197,7 @@ def left_along(assessment: Assessment) -> dict[str, numpy.ndarray]:
 
 def slack_limit(assessment: Assessment) -> float | None:
     """How hard the load may be started downwards or stopped on its way up before the hoist rope goes slack, in m/s², at the worst height."""
-    limit = next((line for line in assessment.solution.working.lines if line.formula is checks.slack_acceleration), None)
+    limit = next((line for line in assessment.solution.working.lines if line.sign.meaning == checks.LIMIT.meaning), None)
     return float(limit.value.min()) if limit is not None and numpy.all(numpy.isfinite(limit.value)) else None
 
 

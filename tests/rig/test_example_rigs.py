@@ -20,6 +20,7 @@ COMPLETE = (
     "kiln-shell",
     "loft-lift",
     "studio-counterweight",
+    "tile-lift",
     "well-crank",
     "well-tripod",
     "workshop-jib",
@@ -28,7 +29,7 @@ COMPLETE = (
 
 def test_the_examples_are_these():
     assert examples.names() == (
-        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
+        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tile-lift", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
     )  # fmt: skip
 
 

@@ -456,3 +456,10 @@ def test_a_file_with_damaged_bytes_is_read_or_refused_and_nothing_else_escapes(d
 @given(st.text() | st.binary() | ANY_JSON.map(json.dumps))
 def test_any_text_at_all_is_read_or_refused(text):
     read_or_refused(text)
+
+
+def test_a_body_that_tilts_in_its_guide_has_no_shoes_that_hold_it_level():
+    data = json.loads(files.dumps(examples.example("tile-lift")))
+    data["bodies"]["tray of tiles"]["moves"]["tilts"] = True
+    with pytest.raises(RigFileError, match="its shoes are described, which hold it level"):
+        files.loads(json.dumps(data))

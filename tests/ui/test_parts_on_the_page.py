@@ -69,3 +69,18 @@ def test_a_form_shows_every_field_once_and_those_of_several_steps_last(form):
     assert {field.name for field in order} <= {field.name for field in fields_of(form)}
     wide = [field.kind in WIDE for field in order]
     assert wide == sorted(wide)
+
+
+def test_a_guide_asks_for_its_shoes_once_their_distance_is_stated_and_not_where_the_body_tilts():
+    draft = example("tile-lift")
+    path = ("bodies", "tray of tiles")
+    shoes = {(*path, "moves", field) for field in model.SHOE_FIELDS}
+    assert shoes <= set(letters.of_fields(draft))
+    plain = draft
+    for *_, field in shoes:
+        plain = plain.edited((*path, "moves", field), None)
+    assert shoes & set(letters.of_fields(plain)) == {(*path, "moves", "shoes_apart")}
+    tilting = body_form.moving(draft, path, body_form.TILTING)
+    assert not shoes & set(letters.of_fields(tilting))
+    assert tilting.read()[0].load.moves.tilts
+    assert body_form.moving(draft, path, body_form.GUIDED).read()[0].load.moves.friction == 0.2

@@ -1,5 +1,6 @@
 """Another counterweight: the curve over its mass against `assess` of the rig file with that mass, and against hand calculation."""
 
+import copy
 import json
 
 import numpy
@@ -10,6 +11,7 @@ from rigcheck.checks.check import FALLS_SHORT, HOLDS
 from rigcheck.rig import examples, files
 from rigcheck.rig.model import Rig
 from rigcheck.whatif import other_counterweight as other
+from tests import guided_rigs
 from tests.rigs import G, assessed, check_of, counterweighted
 
 WITH = ["kiln-shell", "studio-counterweight"]
@@ -180,3 +182,13 @@ def test_the_counterweight_goes_down_as_the_load_goes_up():
     places = other.places_along(assessment, "counterweight")
     assert places[0] == pytest.approx(2.6)
     assert places[-1] == pytest.approx(0.1)
+
+
+def test_what_draws_the_load_up_by_itself_is_found_without_the_friction_of_guides_too():
+    data = guided_rigs.counterweighted(0.3, 0.1, 0.2, friction=0.3)
+    plain = copy.deepcopy(data)
+    for body in plain["bodies"].values():
+        body["moves"] = {"kind": "guided"}
+    rubbing, free = (other.limits(assessed(each), "counterweight").runs_away_kg for each in (data, plain))
+    assert rubbing == pytest.approx(free)
+    assert free == pytest.approx(100.0)
