@@ -17,6 +17,7 @@ from rigcheck.checks import (
     guides,
     hand,
     holding,
+    legs,
     rope_length,
     ropes,
     sheaves,
@@ -92,6 +93,7 @@ def assess(rig: Rig) -> Assessment:
     """
     judge = Judge(solve(rig))
     ropes.check(judge)
+    legs.check(judge)
     sheaves.check(judge)
     guides.check(judge)
     counterweight.check(judge)
@@ -169,7 +171,7 @@ def _tell_drift(judge: Judge, drifting: list[Band]) -> None:
     for band in drifting:
         unit = "mm" if band.least.sign.unit == "m" else band.least.sign.unit
         ends = [units.show(line.number, unit, 3) for line in (band.least, band.most)]
-        if ends[0] != ends[1] or band.most.number:
+        if not band.is_none:
             told.append(f"{'tilts' if band.what == 'tilt' else f'goes {band.what}'} by {ends[0]} to {ends[1]}")
     if told:
         judge.leave_out(

@@ -5,10 +5,13 @@ from __future__ import annotations
 import json
 import math
 
+import numpy
+
 from rigcheck import MODEL_VERSION, units
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
 from rigcheck.report.pulls import RunOfRope, runs_of
+from rigcheck.statics.drift import Band
 from rigcheck.statics.reactions import Reaction
 from rigcheck.working import PrintedLine
 
@@ -42,7 +45,22 @@ def contract(assessment: Assessment) -> dict:
         "rated_load_on_what_is_known_kg": known(whole.rated_load_on_what_is_known_kg),
         "not_checked": list(assessment.not_checked),
         "members": _members(assessment),
+        "drift": [_band(band, assessment) for band in assessment.drift],
         "reactions": [_reaction(reaction, bool(assessment.solution.slack().any())) for reaction in assessment.reactions],
+    }
+
+
+def _band(band: Band, assessment: Assessment) -> dict:
+    """How far a load that hangs free goes aside, in m, or tilts, in rad: both ends of the band, and each way of moving at every height."""
+    many = len(assessment.solution.travel.heights_m)
+    along = {word.replace("at rest", "holding"): line.value for word, line in band.along.items()}
+    return {
+        "body": band.body,
+        "what": band.what,
+        "unit": si_unit(band.most.sign.unit),
+        "least": known(band.least.number),
+        "greatest": known(band.most.number),
+        "heights": {word: [known(float(v)) for v in numpy.broadcast_to(value, many)] for word, value in along.items()},
     }
 
 

@@ -7,7 +7,7 @@ import textwrap
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Check
-from rigcheck.report import contents, file_words, struts_told, whole_words
+from rigcheck.report import contents, drift_told, file_words, struts_told, whole_words
 from rigcheck.report.pulls import RunOfRope, runs_of
 from rigcheck.report.svg import clean
 
@@ -27,6 +27,8 @@ def text(assessment: Assessment) -> str:
         + [""] * bool(contents.pull_notes(assessment, runs))
         + [line for note in contents.pull_notes(assessment, runs) for line in _wrapped(note)],
     ]
+    if drift := _drift(assessment):
+        blocks += [_heading("How far the load goes aside and tilts"), drift]
     if assessment.members is not None:
         blocks += [_heading("What the struts push and pull, each at its greatest"), _struts(assessment)]
     blocks += [_heading("What the ropes do to the building, each at its greatest"), _forces(assessment)]
@@ -128,6 +130,13 @@ def _struts(assessment: Assessment) -> list[str]:
         )
         rows.append(_row([f"{told.name}, {told.length}, {told.lean} from plumb", push, pull, told.bears], widths))
     return [line for row in rows for line in row]
+
+
+def _drift(assessment: Assessment) -> list[str]:
+    told = drift_told.shown_bands(assessment)
+    where = drift_told.where_it_hangs(assessment)
+    bands = _list(f"{b.what}: {b.least} ({b.least_when}) to {b.most} ({b.most_when})" for b in told)
+    return (_wrapped(f"{where} {drift_told.COUNTED}" if told else where) if where else []) + bands
 
 
 def _forces(assessment: Assessment) -> list[str]:

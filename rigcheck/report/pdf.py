@@ -19,7 +19,7 @@ import typst
 from rigcheck import MODEL_VERSION
 from rigcheck.checks.assessment import Assessment
 from rigcheck.checks.check import Check
-from rigcheck.report import contents, file_words, inputs, source_words, struts_told, whole_words
+from rigcheck.report import contents, drift_told, file_words, inputs, source_words, struts_told, whole_words
 from rigcheck.report.chapters import Chapter, Entry, chapters
 from rigcheck.report.charts import charts
 from rigcheck.report.drawing import draw
@@ -97,6 +97,9 @@ def report_data(assessment: Assessment) -> dict:
         "drawing": _drawing(assessment, runs),
         "checks": [_check(check, plain) for check in contents.worst_first(assessment.checks)],
         "pulls": [_pull(run) for run in runs],
+        "hangs": drift_told.where_it_hangs(assessment),
+        "drift": [vars(told) for told in drift_told.shown_bands(assessment)],
+        "drift_counted": drift_told.COUNTED,
         "struts": [vars(told) for told in struts_told.shown_struts(assessment)],
         "forces": [vars(told) for told in contents.forces_on_the_building(assessment)],
         "pull_notes": contents.pull_notes(assessment, runs),

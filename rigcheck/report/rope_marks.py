@@ -68,7 +68,7 @@ def _gaps(canvas: Canvas, runs: list[tuple[numpy.ndarray, numpy.ndarray]], width
         for other_start, other_end in canvas.runs:
             other = other_end - other_start
             turn = along[0] * other[1] - along[1] * other[0]
-            if abs(turn) < _CROSSES_FROM * numpy.linalg.norm(along) * numpy.linalg.norm(other):
+            if abs(turn) <= _CROSSES_FROM * numpy.linalg.norm(along) * numpy.linalg.norm(other):
                 continue
             away = other_start - start
             share, other_share = (away[0] * other[1] - away[1] * other[0]) / turn, (away[0] * along[1] - away[1] * along[0]) / turn

@@ -21,12 +21,18 @@ HOW_TILT = "angle of its upright from the plumb line, from how it hangs drawn"
 
 @dataclass(frozen=True)
 class Band:
-    """The least and the greatest of a drift, or of a tilt, along the whole travel and in every way of moving."""
+    """The least and the greatest of a drift, or of a tilt, along the whole travel and in every way of moving; `along` by way, at every station."""
 
     body: str
     what: str
     least: Line
     most: Line
+    along: dict[str, Line]
+
+    @property
+    def is_none(self) -> bool:
+        """Whether it stays where it hangs, all along."""
+        return self.least.number == self.most.number == 0.0
 
 
 def bands(solution: Solution) -> list[Band]:
@@ -55,12 +61,12 @@ def bands(solution: Solution) -> list[Band]:
 
 
 def _band(solution: Solution, sign: Sign, body: str, meaning: str, what: str, read, how: str) -> Band:
-    lines = [solution.read(word, sign.of(f"{body} {what}, {word}", f"{meaning}, {word}"), read, how) for word in solution.ways]
+    lines = {word: solution.read(word, sign.of(f"{body} {what}, {word}", f"{meaning}, {word}"), read, how) for word in solution.ways}
     least, most = (
-        solution.working.extreme(sign.of(f"{body} {what} {end}", f"{meaning}, {end}"), lines, most=end == "greatest")
+        solution.working.extreme(sign.of(f"{body} {what} {end}", f"{meaning}, {end}"), list(lines.values()), most=end == "greatest")
         for end in ("least", "greatest")
     )
-    return Band(body, what, least, most)
+    return Band(body, what, least, most, lines)
 
 
 def _settled(value: numpy.ndarray) -> numpy.ndarray:

@@ -12,7 +12,7 @@ from rigcheck.report import contents, struts_told
 from rigcheck.report.pulls import Extreme, RunOfRope, runs_of
 from rigcheck.statics.stations import Stations
 from rigcheck.statics.travel import Travel
-from rigcheck.ui import drawing_view, height_chart, look, rope_pick, session, tables
+from rigcheck.ui import drawing_view, drift_view, height_chart, look, rope_pick, session, tables
 from rigcheck.ui.plain_text import in_html
 
 NEVER_KNOWN = "unknown"
@@ -49,6 +49,7 @@ def show(assessment: Assessment) -> None:
         + (f" {WORST_SHARE}" if any(run.shares_load for run in found) else "")
     )
     streamlit.html(table(found))
+    drift_view.show(assessment)
     if assessment.members is not None:
         streamlit.markdown("#### What the struts push and pull")
         streamlit.caption("Each where it is greatest along the travel, raising, lowering or holding.")

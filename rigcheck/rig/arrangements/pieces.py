@@ -214,8 +214,8 @@ class Pieces:
     @staticmethod
     def ring(across_m: float, up_m: float, in_depth: bool) -> dict:
         """A ring in which ropes meet: it moves as they pull it and turns nothing."""
-        return {"role": "block", "mass": RING_MASS, "at": place(across_m, up_m),
-                "moves": {"kind": "level", **({"in_depth": True} if in_depth else {})}, "notes": {"mass": TYPICAL}}  # fmt: skip
+        return {"role": "block", "mass": RING_MASS, "at": place(across_m, up_m), "size": ["80 mm", "80 mm"],
+                "moves": {"kind": "level", **({"in_depth": True} if in_depth else {})}, "notes": {"mass": TYPICAL, "size": TYPICAL}}  # fmt: skip
 
     def pick(self, name: str, across_m: float) -> None:
         """A pick on top of the load, across from its middle."""
