@@ -12,19 +12,20 @@ import numpy
 
 from rigcheck import units
 from rigcheck.checks import guide_drop, guide_told
-from rigcheck.checks.check import FALLS_SHORT, Judge, Wants
+from rigcheck.checks.check import FALLS_SHORT, Check, Judge, Wants
 from rigcheck.formula import Sign
 from rigcheck.rig.model import Guided
 from rigcheck.statics import closed_form, guides
 from rigcheck.statics import guide_formulas as formulas
 from rigcheck.statics.guides import Shoes
+from rigcheck.statics.resting import NEAR_JAMMING
 from rigcheck.working import FORMULA, Line
 
 ALONG = Sign("W_d", "weight along the guide", "N")
 ALONG_SHARE = Sign("c", "share of the weight along the guide", "")
 ARM_SHARE = Sign("a", "share of the weight across the guide", "")
 RUBBED = Sign("q", "friction in the guide for each newton that a pull lifts", "", low=0)
-ONE = Sign("q_limit", "at this no pull moves it, however hard", "")
+MOST_RUBBED = Sign("q_limit", "most that may rub for each newton that a pull lifts", "")
 SOURCE = "balance of forces and moments on two shoes, law of friction"
 STICKS, JAMS = "comes down by its own weight, does not stick", "a pull moves it, does not jam"
 
@@ -56,8 +57,7 @@ def check(judge: Judge) -> None:
         stuck = _check_sticking(judge, name, moves)
         if stuck is not None:
             guide_drop.check(judge, stuck.body, stuck.along)
-    for shoes in guide_told.counted(judge).values():
-        _check_jamming(judge, shoes)
+    _check_jamming(judge, list(guide_told.counted(judge).values()))
 
 
 def _id(body: str, what: str) -> str:
@@ -175,28 +175,35 @@ def _driven(judge: Judge) -> list[str]:
 # -- jamming by a pull ---------------------------------------------------------------------------------------------------------
 
 
-def _check_jamming(judge: Judge, shoes: Shoes) -> None:
-    """How much a pull rubs for each newton that it lifts, where one rope alone acts on the body; else whether there is a pull that moves it."""
-    name, ropes = shoes.body, _acting(judge, shoes.body)
-    stuck = [
-        word for word in ("raising", "lowering") if not all(numpy.isfinite(each.over.value).all() for each in judge.solution.guides[word])
-    ]
-    if len(ropes) != 1:
-        if stuck:
-            judge.falls_short(_id(name, "jams"), _guide(name), JAMS, _part(name), f"{' and '.join(stuck).capitalize()}, no pull moves it somewhere along the travel.",
-                              source=SOURCE, remedy="Ropes nearer to the line of the guide, or shoes farther apart.", mends=_field(name, "shoes_apart", "friction"))  # fmt: skip
+def _check_jamming(judge: Judge, counted: list[Shoes]) -> None:
+    """Whether the friction of a guide grows faster than what a pull lifts: for each body that one rope alone acts on, else whether any pull moves the rig."""
+    alone = [shoes for shoes in counted if len(_acting(judge, shoes.body)) == 1]
+    found = [_check_one_rope(judge, shoes) for shoes in alone]
+    stuck = [word for word, taken in judge.solution.guides.items() if not all(numpy.isfinite(each.over.value).all() for each in taken)]
+    if not stuck or any(check is not None and check.verdict == FALLS_SHORT for check in found):
         return
+    for shoes in [each for each in counted if each not in alone] or counted:
+        judge.falls_short(_id(shoes.body, "jams"), _guide(shoes.body), JAMS, _part(shoes.body),
+                          f"{' and '.join(stuck).capitalize()}, no pull moves it somewhere along the travel.", source=SOURCE,
+                          remedy="Ropes nearer to the line of the guide, or shoes farther apart.", mends=_field(shoes.body, "shoes_apart", "friction"))  # fmt: skip
+
+
+def _check_one_rope(judge: Judge, shoes: Shoes) -> Check | None:
+    """How much a pull rubs for each newton that it lifts."""
+    name, (rope,) = shoes.body, _acting(judge, shoes.body)
     demand = judge.working.extreme(
-        RUBBED.of(name, f"greatest friction in the guide of {name} for each newton that {ropes[0]} lifts"), _rubbed(judge, shoes, ropes[0])
+        RUBBED.of(name, f"greatest friction in the guide of {name} for each newton that {rope} lifts"), _rubbed(judge, shoes, rope)
     )
     if not demand.number > 0:
-        return  # it pulls in the line of the guide
-    limit = judge.given(ONE.of(name), 1.0, "what is lifted and what rubs against it are alike")
+        return None  # it pulls in the line of the guide
+    limit = judge.given(
+        MOST_RUBBED.of(name), 1 - NEAR_JAMMING, "at 1 no pull moves it, however hard, and within a fiftieth of that none is told"
+    )
     pick = units.show(shoes.apart_m / (2 * shoes.friction), "m", 3, "down")
-    remedy = f"Make {ropes[0]} fast within {pick} of the line of the guide, well within, or put its shoes farther apart."
-    judge.compare(_id(name, "jams"), _guide(name), JAMS, _part(name), demand, limit, source=SOURCE, needs_taut=False, remedy=remedy,
-                  reason="A pull off the line of the guide presses its shoes the harder, the harder it pulls.",
-                  mends=_field(name, "shoes_apart", "friction", "lower_shoe"))  # fmt: skip
+    remedy = f"Make {rope} fast within {pick} of the line of the guide, well within, or put its shoes farther apart."
+    return judge.compare(_id(name, "jams"), _guide(name), JAMS, _part(name), demand, limit, source=SOURCE, needs_taut=False, remedy=remedy,
+                         reason="A pull off the line of the guide presses its shoes the harder, the harder it pulls.",
+                         mends=_field(name, "shoes_apart", "friction", "lower_shoe"))  # fmt: skip
 
 
 def _rubbed(judge: Judge, shoes: Shoes, rope: str) -> list[Line]:

@@ -228,3 +228,12 @@ def test_two_ropes_that_press_a_guide_harder_than_they_lift_jam_it_too():
     assert check.verdict == FALLS_SHORT
     assert "Raising, no pull moves it" in check.reason
     assert rigs.check_of(found, "taut.hoist").verdict == CANNOT_TELL
+
+
+@pytest.mark.parametrize(("guide", "verdict"), [(-0.78, HOLDS), (-0.79, FALLS_SHORT), (-0.7999, FALLS_SHORT)])
+def test_near_the_edge_of_jamming_nothing_is_told_that_rests_on_the_last_digits(guide, verdict):
+    # 2 · 0.25 · 0.8 / 0.4 = 1
+    found = rigs.assessed(guided_rigs.pulled_off(guide, guide))
+    assert rigs.check_of(found, "guide.load.jams").verdict == verdict
+    unknown = rigs.check_of(found, "rope.hoist.first-end").verdict == CANNOT_TELL
+    assert unknown == (verdict == FALLS_SHORT)

@@ -192,3 +192,19 @@ def test_what_draws_the_load_up_by_itself_is_found_without_the_friction_of_guide
     rubbing, free = (other.limits(assessed(each), "counterweight").runs_away_kg for each in (data, plain))
     assert rubbing == pytest.approx(free)
     assert free == pytest.approx(100.0)
+
+
+def test_the_curve_gives_what_assess_gives_where_guides_rub():
+    data = guided_rigs.counterweighted(0.2, 0.1, 0.2, friction=0.3)
+    masses = [15.0, 30.0, 40.0]
+    found = other.curve(assessed(data), "counterweight", numpy.array(masses))
+    for i, mass in enumerate(masses):
+        changed = copy.deepcopy(data)
+        changed["bodies"]["counterweight"]["mass"] = f"{mass!r} kg"
+        pulls = assessed(changed).solution.drive_pull
+        assert found.raising_n[i] == pytest.approx(pulls["raising"].value.max())
+        assert found.lowering_n[i] == pytest.approx(pulls["lowering"].value.max())
+    limit = other.slack_limit(assessed(data))
+    assert limit == pytest.approx(
+        check_of(assessed(data | {"limits": {"travel": "1 m", "stopping": "0.1 m/s²"}}), "counterweight.stopping").capacity.number
+    )
