@@ -44,13 +44,18 @@ def _check(judge: Judge, found: Members, member: Member) -> None:
         judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more struts than the balance needs, and what falls to each depends on how stiff they are and "
                           "how they fit. State section and modulus of each, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
         return
+    if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)) and found.is_held:
+        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "area"))
+        judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more guys than the balance needs, and as these stand several may be taut at once: what comes to each "
+                          "depends on how stiff they are. State modulus and area of every guy and strut there, or set the guys out evenly.", on_load=True, wants=wants)  # fmt: skip
+        return
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)):
         judge.falls_short(f"strut.{name}.force", item, "held by its guys", part,
                           "No choice of guys holds the joint everywhere along the travel: some guy would have to push, and it goes slack.",
                           source="balance of forces", remedy="A guy or strut on the side to which the joint is pulled.", mends=(("struts", name, "other_end"),))  # fmt: skip
         return
     is_pushed, is_pulled = found.is_pushed(name), found.is_pulled(name)
-    if strut.pulls_only and is_pushed and len(found.frame.ways) == 1:
+    if strut.pulls_only and is_pushed and found.frame.is_plain:
         would = units.show(member.push.number, "N", 3, "up")
         judge.falls_short(f"strut.{name}.slack", item, "stays taut", part, f"It would have to push with {would}. It can only pull: it goes slack, and nothing holds the joint against that.",
                           source="balance of forces", remedy="A strut that can push in its place, or a guy on the other side.", mends=(("struts", name, "pulls_only"),))  # fmt: skip
