@@ -132,6 +132,22 @@ def test_struts_more_than_needed_of_unknown_stiffness_cannot_be_told():
     assert found.whole.rated_load_kg is None
 
 
+def test_uneven_guys_more_than_needed_cannot_be_told_until_their_stiffness_is_stated():
+    points = {"foot": ((-0.8, -4, 0), {})} | {
+        f"anchor {k}": ((5 * math.cos(turn), -4, 5 * math.sin(turn)), {}) for k, turn in enumerate((0.3, 1.4, 2.9, 3.6, 5.0))
+    }
+    guys = {f"guy {k}": {"other_end": f"anchor {k}", "pulls_only": True, "rated_pull": "9 kN"} for k in range(5)}
+    data = framed(points, {"pole": "foot", **guys})
+    check = check_of(assessed(data), "strut.pole.force")
+    assert check.verdict == CANNOT_TELL
+    assert ("struts", "guy 0", "modulus") in check.wants
+    for name, strut in data["struts"].items():
+        strut |= {"modulus": "100000 N/mm²", "area": "30 mm²"} if name != "pole" else {"modulus": "9000 N/mm²", "diameter": "90 mm"}
+    found = assessed(data)
+    assert not [check for check in found.checks if check.id.endswith(".force")]
+    assert any(check.id.startswith("strut.guy") and check.verdict == HOLDS for check in found.checks)
+
+
 def test_what_is_not_counted_is_told():
     told = " ".join(assess(examples.example("well-tripod")).not_checked)
     for words in (
