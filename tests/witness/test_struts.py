@@ -11,6 +11,7 @@ from Pynite import FEModel3D
 from rigcheck.checks.strut_formulas import euler_force
 from rigcheck.rig import examples
 from rigcheck.statics.feet import feet
+from rigcheck.statics.joint_loads import bends
 from rigcheck.statics.members import members
 from rigcheck.statics.solution import solve
 from tests.rigs import G, rig
@@ -179,6 +180,14 @@ def test_a_winch_on_a_leg_bends_it_as_a_beam_between_its_two_ends():
     assert pushed(model, "upper") == pytest.approx(float(found.by_name["winch leg"].most["raising"].value[0]), rel=2e-3)
     for name in ("front leg", "back leg"):
         assert pushed(model, name) == pytest.approx(float(found.by_name[name].most["raising"].value[0]), rel=2e-3)
+    (bend,) = bends(example, solution.travel)
+    bent = max(
+        abs(model.members[piece].moment(axis, x))
+        for piece in ("upper", "lower")
+        for axis in ("My", "Mz")
+        for x in numpy.linspace(0, model.members[piece].L(), 9)
+    )
+    assert second * bend.bends_m[0] == pytest.approx(bent, rel=2e-3)
 
 
 def test_a_column_at_half_of_eulers_force_bows_as_the_exact_solution_and_the_frame_library_have_it():
