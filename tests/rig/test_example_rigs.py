@@ -19,6 +19,7 @@ COMPLETE = (
     "gallery-crate",
     "kiln-shell",
     "loft-lift",
+    "orchard-pole",
     "studio-counterweight",
     "well-crank",
     "well-tripod",
@@ -28,7 +29,7 @@ COMPLETE = (
 
 def test_the_examples_are_these():
     assert examples.names() == (
-        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "studio-counterweight", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
+        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "kiln-shell", "loft-lift", "orchard-pole", "studio-counterweight", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
     )  # fmt: skip
 
 
