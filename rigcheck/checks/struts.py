@@ -42,9 +42,9 @@ def _check(judge: Judge, found: Members, member: Member) -> Pressed | None:
     name, strut = member.name, judge.rig.struts[member.name]
     item, part = called("strut", name), ("strut", name)
     if not found.frame.ways:
-        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "diameter"))
+        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "diameter", "pulls_only"))
         judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more struts than the balance needs, and what falls to each depends on how stiff they are and "
-                          "how they fit. State section and modulus of each, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
+                          "how they fit. State section and modulus of each, say which of them can only pull, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
         return None
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)) and found.is_held:
         wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "area"))
