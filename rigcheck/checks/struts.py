@@ -47,9 +47,9 @@ def _check(judge: Judge, found: Members, member: Member) -> Pressed | None:
                           "how they fit. State section and modulus of each, say which of them can only pull, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
         return None
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)) and found.is_held:
-        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "area"))
+        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "area", "pulls_only"))
         judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more guys than the balance needs, and as these stand several may be taut at once: what comes to each "
-                          "depends on how stiff they are. State modulus and area of every guy and strut there, or set the guys out evenly.", on_load=True, wants=wants)  # fmt: skip
+                          "depends on how stiff they are. State modulus and area of every guy and strut there and which can only pull, or set the guys out evenly.", on_load=True, wants=wants)  # fmt: skip
         return None
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)):
         judge.falls_short(f"strut.{name}.force", item, "held by its guys", part,
