@@ -37,8 +37,16 @@ def carrying(frame: Frame, loads: Loads, values) -> list[numpy.ndarray]:
 
 
 def is_held(frame: Frame, loads: Loads, values) -> bool:
-    """Whether some way carries at every height, whatever mixture of pulls comes; where what comes to each member is not sure all the same, it depends on their stiffness."""
-    return frame.is_plain or bool(numpy.all(_is_held_throughout(frame, loads, values, slack_below(values))))
+    """Whether some way carries at every height, whatever mixture of pulls comes: a push that is not known all the same depends on how stiff the members are.
+
+    Where the mixtures are too many to be tried, a way that may be right is taken for one: then it is not said that nothing holds.
+    """
+    if frame.is_plain:
+        return True
+    hair = slack_below(values)
+    if loads.mixtures(values) is not None:
+        return bool(numpy.all(_is_held_throughout(frame, loads, values, hair)))
+    return bool(numpy.all(_any([_all([loads.extremes(values, row)[1] >= -hair for row in way.needs]) for way in frame.ways])))
 
 
 def _is_held_throughout(frame: Frame, loads: Loads, values, hair: numpy.ndarray) -> numpy.ndarray:
