@@ -26,7 +26,7 @@ DIMENSIONS = {
     "length": (1, 0, 0, 0, 0), "mass": (0, 1, 0, 0, 0), "force": (1, 1, -2, 0, 0), "angle": (0, 0, 0, 0, 0), "temperature": (0, 0, 0, 0, 1),
     "voltage": (2, 1, -3, -1, 0), "current": (0, 0, 0, 1, 0), "resistance": (2, 1, -3, -2, 0), "torque": (2, 1, -2, 0, 0), "speed": (1, 0, -1, 0, 0),
     "angular_speed": (0, 0, -1, 0, 0), "stress": (-1, 1, -2, 0, 0), "power": (2, 1, -3, 0, 0), "time": (0, 0, 1, 0, 0),
-    "mass_per_length": (-1, 1, 0, 0, 0), "acceleration": (1, 0, -2, 0, 0), "area": (2, 0, 0, 0, 0), "resistance_per_length": (1, 1, -3, -2, 0),
+    "mass_per_length": (-1, 1, 0, 0, 0), "acceleration": (1, 0, -2, 0, 0), "area": (2, 0, 0, 0, 0), "second_moment": (4, 0, 0, 0, 0), "resistance_per_length": (1, 1, -3, -2, 0),
     "per_temperature": (0, 0, 0, 0, -1), "ratio": (0, 0, 0, 0, 0),
 }  # fmt: skip
 OTHER_BASE = (1.7, 2.3, 0.6, 1.4, 1.9)

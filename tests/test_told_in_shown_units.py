@@ -79,6 +79,7 @@ def test_every_unit_is_of_one_system_or_of_both(kind):
 @given(st.sampled_from(SPELLINGS), st.floats(0.01, 9000), st.none() | st.floats(0.01, 9), ANY_SYSTEM)
 def test_what_is_told_means_what_was_typed_to_four_digits_and_holds_no_unit_of_the_other_system(of_kind, amount, spread, system):
     kind, unit = of_kind
+    assume(unit != "GPa" or amount <= 1000)  # more is beyond what is read
     typed = f"{amount:.5g} {unit}" + ("" if spread is None else f" ± {spread:.3g} {unit}")
     assume("e" not in typed.replace("degC", "").replace("degF", "").replace("deg", "").replace("tonne", "").replace("rev", ""))
     quantity = read(typed, kind)

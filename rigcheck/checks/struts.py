@@ -7,12 +7,13 @@ import math
 import numpy
 
 from rigcheck import units
+from rigcheck.checks import bent_strut
+from rigcheck.checks.bent_strut import Pressed
 from rigcheck.checks.check import CANNOT_TELL, HOLDS, Judge, called
 from rigcheck.checks.strut_formulas import END_FACTOR, LENGTH, MODULUS, STRENGTH, euler_force, half_crushing_force
 from rigcheck.formula import Sign
 from rigcheck.rig.fields import coordinates
 from rigcheck.statics.frame import MUCH_GROWTH, Frame
-from rigcheck.statics.joint_loads import bending_nm
 from rigcheck.statics.members import Member, Members, members
 from rigcheck.statics.sections import section
 from rigcheck.working import Line
@@ -30,37 +31,43 @@ def check(judge: Judge) -> Members | None:
     found = members(judge.solution)
     if found is None:
         return None
-    for member in found.by_name.values():
-        _check(judge, found, member)
+    pressed = {name: _check(judge, found, member) for name, member in found.by_name.items()}
+    if judge.rig.drive.kind == "winch" and (bolted_to := judge.rig.drive.drum.bolted_to) is not None:
+        bent_strut.check(judge, found.by_name.get(bolted_to), pressed.get(bolted_to))
     _leave_out(judge, found)
     return found
 
 
-def _check(judge: Judge, found: Members, member: Member) -> None:
+def _check(judge: Judge, found: Members, member: Member) -> Pressed | None:
     name, strut = member.name, judge.rig.struts[member.name]
     item, part = called("strut", name), ("strut", name)
     if not found.frame.ways:
-        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "diameter"))
+        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "diameter", "pulls_only"))
         judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more struts than the balance needs, and what falls to each depends on how stiff they are and "
-                          "how they fit. State section and modulus of each, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
-        return
+                          "how they fit. State section and modulus of each, say which of them can only pull, or take out what is not needed to hold the joint.", on_load=True, wants=wants)  # fmt: skip
+        return None
+    if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)) and found.is_held:
+        wants = tuple(("struts", each, field) for each in found.frame.members for field in ("modulus", "area", "pulls_only"))
+        judge.cannot_tell(f"strut.{name}.force", item, "force in the strut", part, "There are more guys than the balance needs, and as these stand several may be taut at once: what comes to each "
+                          "depends on how stiff they are. State modulus and area of every guy and strut there and which can only pull, or set the guys out evenly.", on_load=True, wants=wants)  # fmt: skip
+        return None
     if not (math.isfinite(member.push.number) and math.isfinite(member.pull.number)):
         judge.falls_short(f"strut.{name}.force", item, "held by its guys", part,
                           "No choice of guys holds the joint everywhere along the travel: some guy would have to push, and it goes slack.",
                           source="balance of forces", remedy="A guy or strut on the side to which the joint is pulled.", mends=(("struts", name, "other_end"),))  # fmt: skip
-        return
+        return None
     is_pushed, is_pulled = found.is_pushed(name), found.is_pulled(name)
-    if strut.pulls_only and is_pushed and len(found.frame.ways) == 1:
+    if strut.pulls_only and is_pushed and found.frame.is_plain:
         would = units.show(member.push.number, "N", 3, "up")
         judge.falls_short(f"strut.{name}.slack", item, "stays taut", part, f"It would have to push with {would}. It can only pull: it goes slack, and nothing holds the joint against that.",
                           source="balance of forces", remedy="A strut that can push in its place, or a guy on the other side.", mends=(("struts", name, "pulls_only"),))  # fmt: skip
-    elif is_pushed:
-        _check_push(judge, member, item, part)
+        is_pushed = False
     if is_pulled:
         _check_pull(judge, member, item, part)
+    return _check_push(judge, member, item, part) if is_pushed else None
 
 
-def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) -> None:
+def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) -> Pressed | None:
     name, strut = member.name, judge.rig.struts[member.name]
     id, what, field = f"strut.{name}.push", "push against bowing out", ("struts", name)
     own = section(judge.working, name, strut)
@@ -79,7 +86,7 @@ def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) 
     if missing:
         judge.cannot_tell(id, item, what, part, f"Not stated: {'; '.join(words for words, _ in missing)}.", on_load=True,
                           wants=tuple(path for _, path in missing), demand=member.push)  # fmt: skip
-        return
+        return None
     modulus = judge.given(
         MODULUS.of(name, f"elastic modulus of {name}"), strut.modulus.value, f"struts, {name}, modulus", strut.notes.get("modulus", "")
     )
@@ -91,7 +98,8 @@ def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) 
     euler = judge.working.apply(
         euler_force, name, f"Euler's force of {name}", modulus=modulus, second_moment=own.second_moment, end_factor=ends, length=long
     )
-    capacity, told = _with_crushing(judge, name, euler, own.area)
+    strength = _strength(judge, name)
+    capacity, told = _with_crushing(judge, name, euler, own.area, strength)
     required, factor = judge.rig.basis.strut_factor, capacity.number / member.push.number
     source = f"{EULERS}; required factor as stated for this rig" if required else EULERS
     remedy = f"A strut that bears {units.show((required or 1.0) * judge.for_all_loads(member.push), 'kN', 3, 'up')}: thicker, shorter, or with a brace at its middle as a joint.{judge.with_tolerance}"
@@ -101,6 +109,7 @@ def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) 
     if made.verdict == HOLDS and (required is None or strut.strength is None):
         judge.replace(made, verdict=CANNOT_TELL, reason=f"{_why_open(required, strut.strength is None, factor)} {told}".strip(),
                       wants=tuple(path for path, is_due in ((FACTOR_FIELD, required is None), ((*field, "strength"), strut.strength is None)) if is_due))  # fmt: skip
+    return Pressed(own, euler, strength)
 
 
 def _why_open(required: float | None, no_strength: bool, factor: float) -> str:
@@ -112,17 +121,18 @@ def _why_open(required: float | None, no_strength: bool, factor: float) -> str:
     return told
 
 
-def _with_crushing(judge: Judge, name: str, euler: Line, area: Line) -> tuple[Line, str]:
-    """What a strut bears: Euler's force, or half of what crushes it where that is less."""
+def _strength(judge: Judge, name: str) -> Line | None:
     strut = judge.rig.struts[name]
     if strut.strength is None:
+        return None
+    sign, note = STRENGTH.of(name, f"strength of {name} along it"), strut.notes.get("strength", "")
+    return judge.given(sign, strut.strength.value, f"struts, {name}, strength", note)
+
+
+def _with_crushing(judge: Judge, name: str, euler: Line, area: Line, strength: Line | None) -> tuple[Line, str]:
+    """What a strut bears: Euler's force, or half of what crushes it where that is less."""
+    if strength is None:
         return euler, ""
-    strength = judge.given(
-        STRENGTH.of(name, f"strength of {name} along it"),
-        strut.strength.value,
-        f"struts, {name}, strength",
-        strut.notes.get("strength", ""),
-    )
     half = judge.working.apply(half_crushing_force, name, f"half of the force that crushes {name}", strength=strength, area=area)
     capacity = judge.working.solve_in_numbers(
         BEARS.of(name, f"force under which {name} gives way"), _lesser, "the lesser of the two", "", one=euler, other=half
@@ -201,22 +211,10 @@ def _tell_winch(judge: Judge, frame: Frame) -> None:
     if judge.rig.drive.kind != "winch":
         return
     bolted_to = judge.rig.drive.drum.bolted_to
-    if bolted_to is None:
-        for name in _bent_by_winch(frame):
-            judge.leave_out(
-                f"The winch stands beside {name}, and nothing says what it is bolted to: it was taken to stand by itself. Bolted to {name}, it would bend it and take its pull out of the feet."
-            )
-        return
-    solution = judge.solution
-    pulls = {
-        rope: numpy.maximum(runs[end].raising.value, runs[end].holding_most.value)
-        for rope, runs in solution.runs.items()
-        for end in (0 if hasattr(judge.rig.ropes[rope].path[0], "wound_on") else -1,)
-    }
-    told = units.show(bending_nm(judge.rig, solution.travel, pulls), "N·m", 3, "up")
-    judge.leave_out(
-        f"The winch bends {bolted_to}, which it is bolted to, with up to {told}: its push is judged as if it were not bent, and above the winch, where it is greatest."
-    )
+    for name in _bent_by_winch(frame) if bolted_to is None else ():
+        judge.leave_out(
+            f"The winch stands beside {name}, and nothing says what it is bolted to: it was taken to stand by itself. Bolted to {name}, it would bend it and take its pull out of the feet."
+        )
 
 
 def _tell_levers(judge: Judge, frame: Frame) -> None:

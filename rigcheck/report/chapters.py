@@ -11,7 +11,8 @@ from rigcheck.working import SOLVED, Line, PrintedLine
 WEIGHTS = "Weights and efficiencies"
 MOVING = "Pulls while raising and lowering: balance of every body"
 STILL = "Pulls while standing still: the range that friction allows"
-STRUTS = "Struts: balance of every joint, and what comes to the feet"
+STRUTS = "Struts: balance of every joint"
+FEET = "Feet and fixings of the struts"
 RUNS = "Pulls from run to run, and at the drive"
 FURTHER = "Further lines"
 
@@ -78,6 +79,9 @@ def _owners(assessment: Assessment) -> dict[Line, str]:
         owners[line] = stage
     if assessment.members is not None:
         owners |= dict.fromkeys(assessment.members.lines, STRUTS)
+        told = [line for foot in assessment.feet for line in (foot.reaction.force, foot.press, foot.kick, foot.ratio) if line is not None]
+        for line in assessment.solution.working.ancestors(told):
+            owners.setdefault(line, FEET)
     for check in assessment.checks:
         ends = [line for line in (check.demand, check.capacity, check.factor) if line is not None]
         for line in assessment.solution.working.ancestors(ends):

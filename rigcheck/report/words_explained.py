@@ -21,6 +21,11 @@ WORDS_EXPLAINED: tuple[tuple[str, str], ...] = (
     ("efficiency backwards", "the same with the load driving the gears; nothing comes out where they lock"),
     ("run-back guard", "what keeps the load from turning the drum back; not a brake, which stops it moving"),
     ("working point", "the speed and the current at which the motor gives just the torque that is asked of it"),
+    (
+        "strut, guy, joint",
+        "a straight member that pushes or pulls along its own line; one that can only pull; a place that struts alone hold",
+    ),
+    ("kick", "what pushes the foot of a leg aside, along the ground"),
     ("worst share", "the most that one of several ropes may have to carry if the others are a little too long"),
     ("linear program", "a search for the greatest or the least of all pulls that balance the weights with every friction allowed"),
     (

@@ -11,8 +11,9 @@ from functools import partial
 import numpy
 
 from rigcheck.formula import Sign
+from rigcheck.statics.carrying import carrying
 from rigcheck.statics.joint_loads import Loads
-from rigcheck.statics.members import Members, may_carry
+from rigcheck.statics.members import Members
 from rigcheck.statics.reactions import Reaction
 from rigcheck.statics.solution import Solution
 from rigcheck.working import Line
@@ -91,9 +92,8 @@ def _rows(members: Members, name: str, way) -> numpy.ndarray:
 def _vectors(members: Members, loads: Loads, name: str, values) -> list[list[numpy.ndarray]]:
     """The force on a foot for every mixture of pulls and every way of carrying; where mixtures are too many, a box of extremes around them all."""
     found = []
-    for way in members.frame.ways:
+    for way, carries in zip(members.frame.ways, carrying(members.frame, loads, values), strict=True):
         rows = _rows(members, name, way)
-        carries = may_carry(way, loads, values) if len(members.frame.ways) > 1 else True
         mixtures = loads.mixtures(values)
         if mixtures is None:
             ends = [loads.extremes(values, row) for row in rows]

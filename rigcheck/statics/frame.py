@@ -8,7 +8,6 @@ same all along the travel: only the forces change.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 import numpy
 
@@ -18,22 +17,10 @@ from rigcheck.rig.fields import coordinates
 from rigcheck.rig.model import Rig
 from rigcheck.statics.formulas import GRAVITY_M_S2
 from rigcheck.statics.sections import area_m2
+from rigcheck.statics.ways import MOST_GROWTH, PLAIN, Way, growth_of, ways_of
 
 AXES = ("across", "up", "in depth")
-MOST_GROWTH = 1000.0
-"""A frame in which some force on a joint comes a thousand times as great to a member has no answer that a measured length could bear."""
 MUCH_GROWTH = 10.0
-MOST_WAYS = 500
-OF_THE_BEST = 5.0
-_PLAIN = 1e-9
-
-
-@dataclass(frozen=True)
-class Way:
-    """One way in which just enough members carry: `map` (all members, nodes, 3) gives every push from the forces on the nodes, joints first, then feet."""
-
-    map: numpy.ndarray
-    guys: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -66,8 +53,8 @@ class Frame:
 
     @property
     def is_plain(self) -> bool:
-        """Whether there are just as many members as balances, none of which may go slack without the joint falling."""
-        return len(self.ways) == 1 and not self.shared_by_stiffness
+        """Whether there are just as many members as balances, none of which may go slack without a joint falling."""
+        return self.matrix.shape[0] == self.matrix.shape[1]
 
     def at(self, point: str) -> list[str]:
         """The members that end at a point."""
@@ -117,8 +104,10 @@ def frame(rig: Rig, pulled_in_depth: set[str]) -> Frame | None:
                 matrix[row : row + len(axes), column] = directions[member, end][list(axes)]
     if joints:
         _refuse_loose(rig, joints, axes, matrix, members)
-    maps, by_stiffness = _ways(rig, members, matrix)
-    growth = _growth(joints, axes, matrix, maps)
+    guys = [i for i, member in enumerate(members) if rig.struts[member].pulls_only]
+    maps, by_stiffness = ways_of(matrix, guys, [_stiffness(rig, member) for member in members])
+    worst, at = growth_of(matrix, maps, len(axes))
+    growth = worst, joints[at] if joints else ""
     if growth[0] > MOST_GROWTH:
         raise ClashError(
             f'the struts at "{growth[1]}" lie so nearly on one line or in one plane that a force there comes {units.number(growth[0], 2)} times as great to a strut',
@@ -136,10 +125,15 @@ def without_ties(found: Frame, slack: set[str]) -> Frame:
     for way in found.ways:
         few = _with_ties(
             found.rig, found.joints, found.feet, found.axes, found.members, ties,
-            Way(way.map[: len(found.members), : len(found.joints)][:, :, list(found.axes)].reshape(len(found.members), -1), way.guys),
+            Way(*(_gathered(found, rows) for rows in (way.map[: len(found.members)], way.needs, way.sure))),
         )  # fmt: skip
         ways.append(few)
     return replace(found, ties=ties, slack=[*found.slack, *sorted(slack)], ways=ways)
+
+
+def _gathered(found: Frame, rows: numpy.ndarray) -> numpy.ndarray:
+    """Rows over the balances of the joints alone, from those over all nodes."""
+    return rows[:, : len(found.joints)][:, :, list(found.axes)].reshape(len(rows), len(found.joints) * len(found.axes))
 
 
 def _with_ties(rig: Rig, joints: list[str], feet: list[str], axes: tuple[int, ...], members: list[str], ties: list[str], way: Way) -> Way:
@@ -147,8 +141,13 @@ def _with_ties(rig: Rig, joints: list[str], feet: list[str], axes: tuple[int, ..
 
     Ties between feet take what would push the feet apart as if the ground were smooth; what they cannot take is left to the ground.
     """
-    whole = numpy.zeros((len(members) + len(ties), len(joints) + len(feet), 3))
-    whole[: len(members), : len(joints), list(axes)] = way.map.reshape(len(members), len(joints), len(axes))
+
+    def spread(rows: numpy.ndarray) -> numpy.ndarray:
+        found = numpy.zeros((len(rows), len(joints) + len(feet), 3))
+        found[:, : len(joints), list(axes)] = rows.reshape(len(rows), len(joints), len(axes))
+        return found
+
+    whole = numpy.concatenate([spread(way.map), numpy.zeros((len(ties), len(joints) + len(feet), 3))])
     tied = [foot for foot in feet if rig.points[foot].held == "ground" and any(foot in rig.struts[tie].ends for tie in ties)]
     if tied:
         rows = [(foot, axis) for foot in tied for axis in (0, 2)]
@@ -162,7 +161,7 @@ def _with_ties(rig: Rig, joints: list[str], feet: list[str], axes: tuple[int, ..
         whole[len(members) :] = numpy.einsum("tr,rm,mna->tna", taking, kicks, whole[: len(members)])
         for column, (foot, axis) in enumerate(rows):
             whole[len(members) :, len(joints) + feet.index(foot), axis] += taking[:, column]
-    return Way(whole, way.guys)
+    return Way(whole, spread(way.needs), spread(way.sure))
 
 
 def _refuse_loose(rig: Rig, joints: list[str], axes: tuple[int, ...], matrix: numpy.ndarray, members: list[str]) -> None:
@@ -176,7 +175,7 @@ def _refuse_loose(rig: Rig, joints: list[str], axes: tuple[int, ...], matrix: nu
                 where=f"points, {joint}", right="Add the strut, tie or guy that holds it, or say that the building holds it.",
             )  # fmt: skip
     left, sizes, _ = numpy.linalg.svd(matrix)
-    rank = int(numpy.sum(sizes > _PLAIN))
+    rank = int(numpy.sum(sizes > PLAIN))
     if rank == len(matrix):
         return
     free = left[:, rank:].T.reshape(-1, len(joints), len(axes))
@@ -196,38 +195,6 @@ def _direction_words(way: numpy.ndarray, axes: tuple[int, ...]) -> str:
     return f"along the direction {', '.join(parts)}"
 
 
-def _ways(rig: Rig, members: list[str], matrix: numpy.ndarray) -> tuple[list[Way], bool]:
-    """Every way in which just enough members can carry: with guys more than are due each choice of them; with struts more than are due the one by stiffness."""
-    equations, many = matrix.shape
-    guys = [i for i, m in enumerate(members) if rig.struts[m].pulls_only]
-    rigid = [i for i in range(many) if i not in guys]
-    if many == equations:
-        return [Way(numpy.linalg.inv(matrix), tuple(guys))], False
-    if len(rigid) <= equations and numpy.linalg.matrix_rank(matrix[:, rigid], tol=_PLAIN) == len(rigid):
-        found = []
-        for chosen in combinations(guys, equations - len(rigid)):
-            kept = sorted([*rigid, *chosen])
-            part = matrix[:, kept]
-            if numpy.linalg.svd(part, compute_uv=False)[-1] > 1 / MOST_GROWTH:
-                whole = numpy.zeros((many, equations))
-                whole[kept] = numpy.linalg.inv(part)
-                found.append(Way(whole, chosen))
-            if len(found) > MOST_WAYS:
-                return [], False
-        # guys that stand nearly in one plane with the pole carry only by pulling hard against each other: that is tightening them, not carrying
-        least = min((_worst(way.map) for way in found), default=0.0)
-        return [way for way in found if _worst(way.map) <= OF_THE_BEST * least], False
-    stiffness = [_stiffness(rig, m) for m in members]
-    if guys or None in stiffness:
-        return [], False
-    spread = numpy.array(stiffness)[:, None] * matrix.T
-    return [Way(spread @ numpy.linalg.inv(matrix @ spread), ())], True
-
-
-def _worst(map: numpy.ndarray) -> float:
-    return float(numpy.max(numpy.linalg.norm(map, axis=1)))
-
-
 def _stiffness(rig: Rig, member: str) -> float | None:
     strut = rig.struts[member]
     area = area_m2(strut)
@@ -235,16 +202,3 @@ def _stiffness(rig: Rig, member: str) -> float | None:
         return None
     one, other = (coordinates(rig.points[end].at) for end in strut.ends)
     return strut.modulus.value * area / float(numpy.linalg.norm(numpy.subtract(other, one)))
-
-
-def _growth(joints: list[str], axes: tuple[int, ...], matrix: numpy.ndarray, ways: list[Way]) -> tuple[float, str]:
-    """How many times as great as a force on a joint a push can become, and at which joint: the weakest of the ways that may carry."""
-    maps = [way.map for way in ways] or [numpy.linalg.pinv(matrix)]
-    found = (0.0, "")
-    for place, joint in enumerate(joints):
-        for each in maps:
-            own = each[:, place * len(axes) : (place + 1) * len(axes)]
-            worst = float(numpy.max(numpy.linalg.norm(own, axis=1)))
-            if worst > found[0] * (1 + 1e-9):
-                found = (worst, joint)
-    return found

@@ -192,16 +192,33 @@ def _far_and_near(rig: Rig, strut: str) -> tuple[str, str]:
     return ends[1], ends[0]
 
 
-def bending_nm(rig: Rig, travel: Travel, pulls: dict[str, numpy.ndarray]) -> float:
-    """How much a winch bends the strut that it is bolted to at most, where each rope on the drum pulls with so much."""
+@dataclass(frozen=True)
+class Bend:
+    """What 1 N in one run that is wound on the drum does to the strut the winch is bolted to, along the travel: how much it bends it, in N·m at most,
+    and how much of it pulls towards the far end, so that it takes that from the push beyond the winch.
+    """
+
+    rope: str
+    run: int
+    bends_m: numpy.ndarray
+    towards_far: numpy.ndarray
+
+
+def bends(rig: Rig, travel: Travel) -> list[Bend]:
+    """How the strut that the winch is bolted to is bent, as a beam on its two ends: at the winch, on either side of its bracket."""
     far, near = _far_and_near(rig, rig.drive.drum.bolted_to)
     start, end = (numpy.array(coordinates(rig.points[name].at)) for name in (near, far))
-    along = (end - start) / numpy.linalg.norm(end - start)
-    reach = numpy.linalg.norm(end - start) - float((numpy.array(coordinates(rig.drive.drum.at)) - start) @ along)
-    crosswise = numpy.zeros((len(travel.heights_m), 3))
+    long = float(numpy.linalg.norm(end - start))
+    along = (end - start) / long
+    reach = float((numpy.array(coordinates(rig.drive.drum.at)) - start) @ along)
+    found = []
     for touch in touches_of(rig, travel)["winch"]:
-        crosswise += pulls[touch.rope][..., None] * cross(cross(touch.at - start, touch.along), along) / numpy.linalg.norm(end - start)
-    return float(numpy.max(numpy.linalg.norm(crosswise, axis=-1)) * reach)
+        lengthwise = touch.along @ along
+        at_far = cross(cross(touch.at - start, touch.along), along) / long
+        at_near = touch.along - lengthwise[:, None] * along - at_far
+        sides = numpy.linalg.norm(at_far, axis=1) * (long - reach), numpy.linalg.norm(at_near, axis=1) * reach
+        found.append(Bend(touch.rope, touch.run, numpy.maximum(*sides), lengthwise))
+    return found
 
 
 def _share(entries: Entries, rig: Rig, node: str, place: int, acts: Acting, axis: int, told: str) -> sympy.Expr:

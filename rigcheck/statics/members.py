@@ -12,6 +12,7 @@ from functools import partial
 import numpy
 
 from rigcheck.formula import Sign, formula
+from rigcheck.statics.carrying import carrying, is_held, slack_below
 from rigcheck.statics.frame import Frame, frame, without_ties
 from rigcheck.statics.joint_balance import PUSH, closed_forms, own_weights
 from rigcheck.statics.joint_loads import Loads, acting_on, loads_of
@@ -57,6 +58,11 @@ class Members:
     loads: Mapping[str, Loads]
     by_name: Mapping[str, Member]
     lines: frozenset[Line]
+
+    @property
+    def is_held(self) -> bool:
+        """Whether the joints are held at every height; a push that is unknown all the same depends on how stiff the members are."""
+        return all(is_held(self.frame, loads, {key: line.value for key, line in loads.inputs.items()}) for loads in self.loads.values())
 
     def is_pushed(self, member: str) -> bool:
         return self.by_name[member].push.number > self._small
@@ -107,7 +113,7 @@ def _without_slack_ties(found: Frame, loads: Mapping[str, Loads]) -> Frame:
         slack = set()
         for each in loads.values():
             values = {key: line.value for key, line in each.inputs.items()}
-            small = _slack_below(values)
+            small = slack_below(values)
             for index, name in enumerate(found.all_members):
                 if name in found.ties and found.rig.struts[name].pulls_only:
                     push = _push(found, each, index, True, **values)
@@ -133,7 +139,7 @@ def _moving(
 def _in_numbers(solution: Solution, found: Frame, loads: Loads, index: int) -> tuple[Line, Line]:
     """The greatest and the least push of one member, over every way in which just enough members can carry."""
     name, lines = found.all_members[index], []
-    if len(found.ways) == 1 and not loads.is_range and not any(pull.rope in solution.shared for pull in loads.pulls):
+    if found.is_plain and not loads.is_range and not any(pull.rope in solution.shared for pull in loads.pulls):
         sign = PUSH.of(f"{name}, {loads.word}", f"push of {name}, {loads.word}")
         compute = partial(_push, found, loads, index, True)
         line = solution.working.solve_in_numbers(sign, compute, "balance of every joint and foot", "sum of forces", **loads.inputs)
@@ -149,24 +155,8 @@ def _in_numbers(solution: Solution, found: Frame, loads: Loads, index: int) -> t
 
 def _push(found: Frame, loads: Loads, index: int, is_most: bool, **values: numpy.ndarray) -> numpy.ndarray:
     worst = None
-    for way in found.ways:
-        push = loads.extremes(values, way.map[index])[int(is_most)]
-        if len(found.ways) > 1:
-            push = numpy.where(may_carry(way, loads, values), push, numpy.nan)
+    for way, counts in zip(found.ways, carrying(found, loads, values), strict=True):
+        push = numpy.where(counts, loads.extremes(values, way.map[index])[int(is_most)], numpy.nan)
         worst = push if worst is None else (numpy.fmax if is_most else numpy.fmin)(worst, push)
     many = len(loads.solution.working.heights_m)
     return numpy.full(many, numpy.nan) if worst is None else worst + numpy.zeros(many)
-
-
-def may_carry(way, loads: Loads, values) -> numpy.ndarray:
-    """Where the guys of a way would pull and not have to push."""
-    slack = _slack_below(values)
-    found = numpy.ones(1, dtype=bool)
-    for guy in way.guys:
-        found = found & (loads.extremes(values, way.map[guy])[0] <= slack)
-    return found
-
-
-def _slack_below(values) -> numpy.ndarray:
-    """A push of a guy that is nothing but rounding beside the pulls that act."""
-    return _A_HAIR * sum((numpy.abs(value) for key, value in values.items() if key.startswith("most")), numpy.zeros(1)) + 1e-12

@@ -13,7 +13,7 @@ _ELSEWHERE = {("Guided", "tilts")}  # told by how the body moves
 _OF_STEEL, _OF_FIBRE = ("construction", "grade"), ("material",)
 _OF_SHARING = ("modulus", "metal_area")
 _OF_A_ROUND_STRUT, _OF_A_SQUARE_ONE, _OF_ANY_SECTION = ("diameter", "wall"), ("broad_side", "thin_side"), ("second_moment", "area")
-_OF_PUSHING = ("modulus", "strength", "end_factor", *_OF_A_ROUND_STRUT, *_OF_A_SQUARE_ONE, *_OF_ANY_SECTION)
+_OF_PUSHING = ("strength", "end_factor", "second_moment", *_OF_A_ROUND_STRUT, *_OF_A_SQUARE_ONE)
 _OF_WORMS = ("lead_angle", "pressure_angle", "friction", "friction_lowest")
 
 

@@ -132,10 +132,25 @@ def test_struts_more_than_needed_of_unknown_stiffness_cannot_be_told():
     assert found.whole.rated_load_kg is None
 
 
+def test_uneven_guys_more_than_needed_cannot_be_told_until_their_stiffness_is_stated():
+    points = {"foot": ((-0.8, -4, 0), {})} | {
+        f"anchor {k}": ((5 * math.cos(turn), -4, 5 * math.sin(turn)), {}) for k, turn in enumerate((0.3, 1.4, 2.9, 3.6, 5.0))
+    }
+    guys = {f"guy {k}": {"other_end": f"anchor {k}", "pulls_only": True, "rated_pull": "9 kN"} for k in range(5)}
+    data = framed(points, {"pole": "foot", **guys})
+    check = check_of(assessed(data), "strut.pole.force")
+    assert check.verdict == CANNOT_TELL
+    assert ("struts", "guy 0", "modulus") in check.wants
+    for name, strut in data["struts"].items():
+        strut |= {"modulus": "100000 N/mm²", "area": "30 mm²"} if name != "pole" else {"modulus": "9000 N/mm²", "diameter": "90 mm"}
+    found = assessed(data)
+    assert not [check for check in found.checks if check.id.endswith(".force")]
+    assert any(check.id.startswith("strut.guy") and check.verdict == HOLDS for check in found.checks)
+
+
 def test_what_is_not_counted_is_told():
     told = " ".join(assess(examples.example("well-tripod")).not_checked)
     for words in (
-        "bends winch leg",
         "joined at head",
         "bent by their own weight",
         "just taut",
@@ -207,3 +222,46 @@ def test_a_tie_that_leaves_some_kick_to_the_ground_cannot_be_told_and_a_ring_of_
     found = assessed(data)
     assert check_of(found, "strut.chain.pull").verdict == HOLDS
     assert check_of(found, "foot.foot 0.kick").verdict == HOLDS
+
+
+def with_winch_on_a_leg(**stated) -> dict:
+    data = legs_of(tripod(), **stated) | {"basis": {"strut_factor": 3}}
+    data["drive"]["drum"] |= {"at": place(0.06 + 1.2, 0.7), "bolted_to": "leg 0"}
+    data["ropes"]["hoist"]["path"][-1]["turns"] = "clockwise"
+    return data
+
+
+def test_a_leg_with_a_winch_on_it_is_judged_pressed_and_bent():
+    found = assessed(with_winch_on_a_leg())
+    check = check_of(found, "strut.leg 0.bent")
+    assert check.verdict == HOLDS
+    # by hand: the rope pulls with 980.665 N; the leg is a beam from the foot to the head, the rope's line passes its foot at a lever
+    foot, head = (1.56, 0.0), (0.06, 4.0)
+    path = found.solution.travel.paths["hoist"]
+    contact, (dx, dy, _) = path.ends[-1][0], path.directions[-1][0]
+    pull, long = (-980.665 * dx, -980.665 * dy), math.hypot(1.5, 4)
+    u = ((head[0] - foot[0]) / long, (head[1] - foot[1]) / long)
+    at_head = ((contact[0] - foot[0]) * pull[1] - (contact[1] - foot[1]) * pull[0]) / long
+    crosswise = u[0] * pull[1] - u[1] * pull[0]
+    reach = (1.26 - foot[0]) * u[0] + 0.7 * u[1]
+    bend = max(abs(at_head) * (long - reach), abs(crosswise - at_head) * reach)
+    push = found.members.by_name["leg 0"].push.number
+    area, second = math.pi * 0.08**2 / 4, math.pi * 0.08**4 / 64
+    assert check.demand.number == pytest.approx(push / area + bend * 0.04 / second / (1 - 3 * push / EULER_N), rel=1e-9)
+    assert check.capacity.number == 18e6
+
+
+def test_a_bent_leg_of_unknown_edge_cannot_be_told_and_a_thin_one_falls_short():
+    any_section = {"diameter": None, "second_moment": "201 cm⁴", "area": "5026 mm²"}
+    check = check_of(assessed(with_winch_on_a_leg(**any_section)), "strut.leg 0.bent")
+    assert (check.verdict, ("struts", "leg 0", "diameter") in check.wants) == (CANNOT_TELL, True)
+    assert check_of(assessed(with_winch_on_a_leg(diameter="65 mm")), "strut.leg 0.bent").verdict == FALLS_SHORT
+
+
+def test_a_rope_led_from_the_winch_towards_the_foot_is_not_told():
+    data = with_winch_on_a_leg()
+    data["drive"]["drum"]["at"] = place(0.5, 3.4)
+    data["points"]["hanger of low sheave"] = {"at": place(1.0, 0.3)}
+    data["sheaves"]["low"] = {**data["sheaves"]["head"], "on": "hanger of low sheave"}
+    data["ropes"]["hoist"]["path"].insert(2, {"over": "low", "turns": "anticlockwise"})
+    assert check_of(assessed(data), "strut.leg 0.bent").verdict == CANNOT_TELL

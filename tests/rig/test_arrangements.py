@@ -173,13 +173,13 @@ def test_the_pairs_of_a_spur_gear_motor_make_up_the_ratio_and_none_is_more_than_
         gears = arrangement.make(arrangement.defaults() | {"worked_by": "gear-motor with spur gears", "ratio": ratio}).drive.gears
         assert math.prod(gear.ratio for gear in gears) == float(ratio)
         assert all(gear.kind == "spur" and gear.ratio <= MOST_OF_ONE_PAIR and "not known" in gear.notes["ratio"] for gear in gears)
-        (worm,) = arrangement.make(arrangement.defaults() | {"ratio": ratio}).drive.gears
+        (worm,) = arrangement.make(arrangement.defaults() | {"worked_by": "gear-motor with worm", "ratio": ratio}).drive.gears
         assert (worm.kind, worm.ratio) == ("worm", float(ratio))
 
 
 @pytest.mark.parametrize("slug", WINCHES)
 def test_nothing_of_the_drive_is_taken_for_granted(slug):
-    drive = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults()).drive
+    drive = ARRANGEMENTS[slug].make(ARRANGEMENTS[slug].defaults() | {"worked_by": "gear-motor with worm"}).drive
     assert drive.gears[0].ratio is None
     assert drive.motor.voltage is drive.supply is None
     assert drive.brake.on is drive.brake.sets_itself is drive.brake.torque is None

@@ -23,6 +23,7 @@ COMPLETE = (
     "loft-lift",
     "log-span",
     "millstone",
+    "orchard-pole",
     "plaster-mould",
     "studio-counterweight",
     "tile-lift",
@@ -34,7 +35,7 @@ COMPLETE = (
 
 def test_the_examples_are_these():
     assert examples.names() == (
-        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "glaze-vat", "kiln-hood", "kiln-shell", "loft-lift", "log-span", "millstone", "plaster-mould", "studio-counterweight", "tile-lift", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
+        "bakery-flour-hoist", "boat-engine", "cellar-hatch", "found-winch", "gallery-crate", "glaze-vat", "kiln-hood", "kiln-shell", "loft-lift", "log-span", "millstone", "orchard-pole", "plaster-mould", "studio-counterweight", "tile-lift", "tired-hoist", "well-crank", "well-tripod", "workshop-jib",
     )  # fmt: skip
 
 

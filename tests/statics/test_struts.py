@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from rigcheck.errors import ClashError, NotHeldError
 from rigcheck.rig import examples
 from rigcheck.statics.feet import feet
-from rigcheck.statics.frame import MOST_GROWTH
 from rigcheck.statics.members import members
 from rigcheck.statics.solution import solve
+from rigcheck.statics.ways import MOST_GROWTH
 from tests.rigs import G, place, rig
 from tests.strut_rigs import JOINT, framed, on_head_n, pole_with_guys, tripod, wall_jib
 

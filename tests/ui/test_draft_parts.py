@@ -151,3 +151,21 @@ def test_a_renamed_arrangement_is_a_rig_of_its_own_so_that_no_answer_is_left_wit
     assert draft.arrangement is None
     assert draft.origin == draft_parts.OWN
     assert draft.read()[0].load_name == "kiln shell"
+
+
+def test_a_point_under_another_name_takes_its_struts_along_and_a_strut_the_winch_that_is_bolted_to_it():
+    draft = drafts.of_rig(examples.example("well-tripod"), "an example")
+    renamed = draft_parts.renamed(draft_parts.renamed(draft, "points", "head", "apex"), "struts", "winch leg", "first leg")
+    rig, faults = renamed.read()
+    assert faults == []
+    assert rig.struts["first leg"].one_end == "apex"
+    assert rig.drive.drum.bolted_to == "first leg"
+
+
+def test_a_point_that_struts_end_at_and_a_strut_with_the_winch_on_it_are_still_needed():
+    draft = drafts.of_rig(examples.example("well-tripod"), "an example")
+    with pytest.raises(FieldError, match="strut front leg ends at it"):
+        draft_parts.removed(draft, "points", "head")
+    with pytest.raises(FieldError, match="the winch is bolted to it"):
+        draft_parts.removed(draft, "struts", "winch leg")
+    assert "far chain" not in draft_parts.removed(draft, "struts", "far chain").data["struts"]

@@ -100,4 +100,4 @@ def test_a_field_of_another_kind_of_rope_or_gear_has_no_letter_and_its_number_is
 
 def test_a_draft_that_cannot_be_read_is_lettered_all_the_same():
     draft = example("found-winch").edited(("ropes", "hoist rope", "path"), [{}, "no stop"]).edited(("drive", "kind"), "engine")
-    assert letters.of_fields(draft)["points", "hanger of head sheave", "at"] == "A2"
+    assert letters.of_fields(draft)["points", "hanger of head sheave", "at"] == "A4"

@@ -2,6 +2,7 @@
 
 import math
 import random
+from itertools import combinations
 
 import numpy
 import pytest
@@ -10,6 +11,7 @@ from Pynite import FEModel3D
 from rigcheck.checks.strut_formulas import euler_force
 from rigcheck.rig import examples
 from rigcheck.statics.feet import feet
+from rigcheck.statics.joint_loads import bends
 from rigcheck.statics.members import members
 from rigcheck.statics.solution import solve
 from tests.rigs import G, rig
@@ -92,6 +94,58 @@ def test_legs_more_than_needed_share_as_the_stiffness_method_has_it():
         assert float(member.most["raising"].value[0]) == pytest.approx(pushed(model, name), rel=1e-6), name
 
 
+def guyed(seed: int) -> tuple[dict, dict]:
+    """A pole leaning a little, with three to six guys all round it, set out unevenly."""
+    draw = random.Random(seed)
+    many, first = draw.choice((3, 4, 5, 6)), draw.uniform(0, 6)
+    points = {"foot": (-draw.uniform(0.2, 1.2), -4, draw.uniform(-0.3, 0.3))}
+    for k in range(many):
+        out, turn = draw.uniform(3, 6), first + 2 * math.pi * k / many + draw.uniform(-0.2, 0.2)
+        points[f"anchor {k}"] = (out * math.cos(turn), -4 + draw.uniform(-0.5, 0.5), out * math.sin(turn))
+    return points, {"pole": 100.0} | {f"guy {k}": draw.uniform(0.5, 2) for k in range(many)}
+
+
+def least_energy(directions: numpy.ndarray, give: numpy.ndarray, force: numpy.ndarray) -> numpy.ndarray:
+    """The pushes in pole (first) and guys with the least energy of stretch, no guy pushing: every choice of taut guys tried; `give` is l / EA."""
+    best, least = None, math.inf
+    for count in range(2, len(give)):
+        for taut in combinations(range(1, len(give)), count):
+            kept = [0, *taut]
+            some, soft = directions[:, kept], numpy.diag(1 / give[kept])
+            if numpy.linalg.matrix_rank(some, tol=1e-9) < 3:
+                continue
+            pushes = numpy.zeros(len(give))
+            pushes[kept] = soft @ some.T @ numpy.linalg.solve(some @ soft @ some.T, force)
+            if numpy.all(pushes[1:] <= 1e-9 * -force[1]) and (energy := float(give @ pushes**2)) < least:
+                best, least = pushes, energy
+    return best
+
+
+def test_uneven_guys_are_told_as_the_least_energy_of_stretch_has_it_or_not_at_all():
+    """Whatever the stiffness of the guys: where it is not stated, nothing is told that some stiffness would belie; where it is, the pushes are those of least energy."""
+    known = 0
+    for seed in range(12):
+        points, wide = guyed(seed)
+        struts = {"pole": {"other_end": "foot"}} | {
+            f"guy {k}": {"other_end": f"anchor {k}", "pulls_only": True} for k in range(len(points) - 1)
+        }
+        data = framed({name: (at, {}) for name, at in points.items()}, struts)
+        plain = members(solve(rig(data)))
+        steps = [numpy.array(points["foot"])] + [numpy.array(points[f"anchor {k}"]) for k in range(len(points) - 1)]
+        lengths = numpy.array([numpy.linalg.norm(step) for step in steps])
+        directions = numpy.array([step / long for step, long in zip(steps, lengths, strict=True)]).T
+        expected = least_energy(directions, lengths / numpy.array(list(wide.values())), numpy.array([0, -2 * 100 * G, 0]))
+        for name, area in wide.items():
+            data["struts"][name] |= {"modulus": "100000 N/mm²", "area": f"{area * 10:.9f} mm²"}
+        stated = members(solve(rig(data)))
+        for name, push in zip(wide, expected, strict=True):
+            assert float(stated.by_name[name].most["raising"].value[0]) == pytest.approx(push, abs=1e-5 * expected[0]), (seed, name)
+            told = float(plain.by_name[name].most["raising"].value[0])
+            assert math.isnan(told) or told == pytest.approx(push, abs=1e-6 * expected[0]), (seed, name)
+            known += not math.isnan(told)
+    assert known > 10
+
+
 def test_a_winch_on_a_leg_bends_it_as_a_beam_between_its_two_ends():
     """The leg in two pieces with a stiff bracket to the drum: the push above the winch and the feet are those of the well tripod."""
     example = examples.example("well-tripod")
@@ -126,6 +180,14 @@ def test_a_winch_on_a_leg_bends_it_as_a_beam_between_its_two_ends():
     assert pushed(model, "upper") == pytest.approx(float(found.by_name["winch leg"].most["raising"].value[0]), rel=2e-3)
     for name in ("front leg", "back leg"):
         assert pushed(model, name) == pytest.approx(float(found.by_name[name].most["raising"].value[0]), rel=2e-3)
+    (bend,) = bends(example, solution.travel)
+    bent = max(
+        abs(model.members[piece].moment(axis, x))
+        for piece in ("upper", "lower")
+        for axis in ("My", "Mz")
+        for x in numpy.linspace(0, model.members[piece].L(), 9)
+    )
+    assert second * bend.bends_m[0] == pytest.approx(bent, rel=2e-3)
 
 
 def test_a_column_at_half_of_eulers_force_bows_as_the_exact_solution_and_the_frame_library_have_it():
