@@ -72,8 +72,45 @@ def _distance(rig: Rig, letter: str) -> Mark:
 
 def _spread(rig: Rig, letter: str) -> Mark:
     across, up, depth = _load(rig)
-    left, right = (coordinates(rig.load.picks[name]) for name in ("left eye", "right eye"))
+    left, right = (min(_eyes(rig), key=lambda eye, side=side: (side * eye[0], -eye[2])) for side in (1, -1))
     return Dimension(letter, (across + left[0], up + left[1], depth), (across + right[0], up + right[1], depth))
+
+
+def _depth(rig: Rig, letter: str) -> Mark:
+    """Beside an eye: the line itself runs away from the viewer."""
+    return _beside_eye(rig, letter, min(_eyes(rig), key=lambda eye: (eye[0], eye[2])))
+
+
+def _circle(rig: Rig, letter: str) -> Mark:
+    return _beside_eye(rig, letter, min(_eyes(rig), key=lambda eye: eye[2]))
+
+
+def _beside_eye(rig: Rig, letter: str, eye: Place) -> Mark:
+    return Callout(letter, tuple(a + b for a, b in zip(_load(rig), eye, strict=True)))
+
+
+def _leg_length(rig: Rig, letter: str) -> Mark:
+    """Half-way up the leg on the right."""
+    across, up, depth = _load(rig)
+    eye, ring = max(_eyes(rig), key=lambda eye: (eye[0], eye[2])), tuple(map(float, coordinates(rig.bodies["ring"].at)))
+    return Callout(letter, ((across + eye[0] + ring[0]) / 2, (up + eye[1] + ring[1]) / 2, (depth + eye[2] + ring[2]) / 2))
+
+
+def _off_middle(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    gravity = coordinates(rig.load.centre_of_gravity)
+    return Callout(letter, (across + float(gravity[0]), up + float(gravity[1]), depth))
+
+
+def _to_ring(rig: Rig, letter: str) -> Mark:
+    across, up, depth = _load(rig)
+    ring = coordinates(rig.bodies["ring"].at)
+    return Dimension(letter, (across, up, depth), (float(ring[0]), up, depth))
+
+
+def _span(rig: Rig, letter: str) -> Mark:
+    post, head = coordinates(rig.points["left post"].at), _sheave(rig, "head sheave")
+    return Dimension(letter, tuple(map(float, post)), (head[0], float(post[1]), 0.0))
 
 
 def _counterweight(rig: Rig, letter: str) -> Mark:
@@ -118,6 +155,7 @@ _MARKS: dict[str, Callable[[Rig, str], Mark]] = {
     "mass": _mass, "load_height": _height, "travel": _travel, "head_height": _head, "sheave_diameter": _sheave_width,
     "rope_diameter": _rope_width, "drum_diameter": _drum_width, "distance": _distance, "spread": _spread, "counterweight": _counterweight,
     "lid_length": _lid_length, "arm_length": _arm_length, "swing": _swing, "foot_distance": _from_head, "lean": _from_head, "reach": _from_head,
+    "depth": _depth, "circle": _circle, "leg_length": _leg_length, "off_middle": _off_middle, "to_ring": _to_ring, "span": _span,
 }  # fmt: skip
 
 
@@ -127,9 +165,13 @@ def _load(rig: Rig) -> Place:
 
 def _eye(rig: Rig) -> Place:
     """Where the rope takes hold of the load, from the load's reference point: an eye, or the axle of a sheave it carries."""
-    eyes = [coordinates(place) for place in rig.load.picks.values()]
-    eyes += [coordinates(sheave.offset) for sheave in rig.sheaves.values() if sheave.on == rig.load_name]
-    return tuple(map(float, max(eyes, key=lambda eye: eye[1])))
+    axles = [tuple(map(float, coordinates(sheave.offset))) for sheave in rig.sheaves.values() if sheave.on == rig.load_name]
+    return max([*_eyes(rig), *axles], key=lambda eye: eye[1])
+
+
+def _eyes(rig: Rig) -> list[Place]:
+    """The eyes of the load that ropes are made fast to, from its reference point."""
+    return [tuple(map(float, coordinates(place))) for name, place in rig.load.picks.items() if name != "counterweight eye"]
 
 
 def _sheave(rig: Rig, name: str) -> Place:
