@@ -71,6 +71,10 @@ div:has(> .st-key-in-sight), .st-key-in-sight { background: PAPER; }
   [class*="st-key-beside-"] [data-testid="stHorizontalBlock"]:has(> [data-testid="stColumn"]) { flex-wrap: wrap; }
   [class*="st-key-beside-"] [data-testid="stColumn"] { min-width: 100%; }
 }
+@media (max-width: 40em) {
+  [class*="st-key-steps-"] [data-testid="stHorizontalBlock"] { flex-wrap: nowrap; gap: .6rem; }
+  [class*="st-key-steps-"] [data-testid="stColumn"] { min-width: 0; }
+}
 .rc-scroll .rc-brief { min-width: 0; font-size: .9rem; }
 .rc-brief td:first-child { white-space: nowrap; }
 .rc-table.rc-brief th.rc-number { white-space: normal; }

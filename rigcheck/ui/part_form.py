@@ -64,7 +64,9 @@ def show_place(form: Form, field: ModelField, path: Path, label: str, otherwise:
     """A place, a direction or a size: one input for each of its steps, side by side."""
     names = _SIZES if field.kind == kinds.SIZE else STEPS
     stands_for = list(field.default or ["", ""]) if otherwise is None else otherwise
-    for index, (name, column) in enumerate(zip(names, streamlit.columns(_ROW, vertical_alignment="bottom"), strict=False)):
+    with streamlit.container(key=f"steps-{'-'.join(map(str, path))}"):  # side by side on the narrowest page too
+        columns = streamlit.columns(_ROW, vertical_alignment="bottom")
+    for index, (name, column) in enumerate(zip(names, columns, strict=False)):
         with column:
             field_input.show_step(form, path, index, f"{label}, {name}", field, stands_for, index == 2 or field.is_optional)
     with streamlit.container():

@@ -145,3 +145,45 @@ def test_the_report_explains_its_words_near_its_end():
     told = "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(pdf(assess(examples.example("well-crank"))))).pages[-2:])
     for word in ("IWRC", "dead wraps", "worst share", "linear program"):
         assert word in told
+
+
+HEADINGS = (
+    "Before you rely on this",
+    "Not checked",
+    "Basis",
+    "Checks, worst first",
+    "Pulls in the ropes",
+    "What was entered",
+    "Working",
+    "Record",
+    "Words",
+)
+
+
+@pytest.mark.parametrize("name", ["kiln-shell", "gallery-crate", "studio-counterweight"])
+def test_the_drawing_stands_on_the_first_page_and_no_heading_alone_at_the_foot_of_one(name):
+    found = assess(examples.example(name))
+    pages = pages_of(pdf(found))
+    assert "Beside each run" in pages[0]
+    titles = {*HEADINGS, *(chapter.title for chapter in chapters(found))}
+    for page in pages:
+        lines = [line.strip() for line in page.split("\n") if line.strip()]
+        body = [line for line in lines if line != found.rig.name and not re.fullmatch(r"\d+ of \d+", line)]
+        assert len(body) > 8
+        assert body[-1] not in titles
+
+
+def test_a_tall_rig_is_drawn_narrower_so_that_its_type_is_no_smaller_on_paper():
+    width = {
+        name: float(re.search(r'viewBox="0 0 (\d+)', report_data(assessed(name))["drawing"])[1]) for name in ("kiln-shell", "loft-lift")
+    }
+    assert width["kiln-shell"] > width["loft-lift"]
+
+
+@pytest.mark.parametrize("name", ["kiln-shell", "longest names"])
+def test_a_formula_that_fits_no_row_is_given_in_a_form_that_breaks(name):
+    lines = [line for chapter in report_data(assessed(name))["chapters"] for line in chapter["lines"]]
+    assert all(len(line["rows"]) == len(line["typeset"]) for line in lines)
+    roots = [part for line in lines for part in line["rows"] if "√" in part]
+    assert roots
+    assert not any("sqrt(" in part or "frac(" in part for line in lines for part in line["rows"])
