@@ -49,7 +49,7 @@ def amount(value: float, what: str) -> str:
     """A drift or a tilt as it is said.
 
     >>> amount(-0.0305, "across"), amount(0.0, "in depth"), amount(0.0316, "tilt")
-    ('30.5 mm to the left', '0 mm', '1.81°')
+    ('30.5 mm to the left', '0 mm', '1.82°')
     """
     if what == "tilt":
         return units.show(value if value >= LEAST_TOLD_RAD else 0.0, "°", 3, "up")

@@ -139,6 +139,11 @@ def picture_of(name: str, theme: str = "page") -> Picture:
     return compose(travel, labels=pulls_of(travel), ticks=dict.fromkeys(list(travel.rig.ropes)[:1], 7), ghost=-1, theme=theme)
 
 
+def station(travel, percent: int) -> int:
+    """The station so far along the travel."""
+    return percent * (len(travel.stations.values) - 1) // 100
+
+
 @cache
 def travel_of(name: str) -> Travel:
     return follow(drawn()[name])

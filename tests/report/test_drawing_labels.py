@@ -17,7 +17,7 @@ from rigcheck.report.labels import Box, Wish, around, text_width
 from rigcheck.report.outlines import rope_line
 from rigcheck.report.placement import Sheet
 from rigcheck.rig.arrangements import ARRANGEMENTS
-from tests.report.drawn_rigs import both_pulls_of, drawn, picture_of, pulls_of, travel_of
+from tests.report.drawn_rigs import both_pulls_of, drawn, picture_of, pulls_of, station, travel_of
 
 boxes = st.builds(
     Box, st.floats(0, 100), st.floats(0, 100), st.floats(1, 60), st.floats(1, 30), st.sampled_from([0.0, 90.0, -90.0, 30.0, -57.3])
@@ -57,7 +57,7 @@ def test_no_two_labels_overlap_and_all_are_inside(name):
 @pytest.mark.parametrize("name", [name for name in drawn() if name.startswith("example")])
 def test_nor_at_other_heights(name, at):
     travel = travel_of(name)
-    check(compose(travel, at=at, labels=pulls_of(travel), ticks=dict.fromkeys(travel.rig.ropes, 5), ghost=0))
+    check(compose(travel, at=station(travel, at), labels=pulls_of(travel), ticks=dict.fromkeys(travel.rig.ropes, 5), ghost=0))
 
 
 BEGINNINGS = [name for name in drawn() if name.startswith("example") or name in ARRANGEMENTS]
@@ -71,7 +71,7 @@ def test_no_label_overlaps_another_or_stands_on_a_line_without_paper_under_it(na
     travel = travel_of(name)
     labels = both_pulls_of(travel, unit)
     times = {rope: k for k, rope in enumerate(travel.rig.ropes)}
-    for at in (0, 37, 100):
+    for at in (station(travel, percent) for percent in (0, 37, 100)):
         picture = compose(travel, at=at, labels=labels, ticks=times, ghost=0 if at else -1, width_px=width_px)
         check(picture)
         assert {one.wish.name for one in picture.placed if one.wish.part == "run"} == {f"{rope}:{k}" for rope, k in labels}

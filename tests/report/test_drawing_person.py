@@ -13,7 +13,7 @@ from rigcheck.report.outlines import outline
 from rigcheck.report.person import HEIGHT_M
 from rigcheck.rig.model import Rig
 from rigcheck.statics.travel import follow
-from tests.report.drawn_rigs import drawn, travel_of
+from tests.report.drawn_rigs import drawn, station, travel_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -33,7 +33,7 @@ def person(picture) -> numpy.ndarray | None:
 @pytest.mark.parametrize("name", [name for name in drawn() if "," not in name])
 def test_it_stands_on_the_floor_as_tall_as_it_says_and_never_under_what_moves(name, at):
     travel = travel_of(name)
-    picture = compose(travel, at=at, width_px=680)
+    picture = compose(travel, at=station(travel, at), width_px=680)
     outlined = person(picture)
     words = " ".join(one.wish.name for one in picture.placed if one.wish.part == "note")
     assert ("a person of 1.7 m" in words) == (outlined is not None)
@@ -57,7 +57,7 @@ def test_it_is_drawn_on_most_rigs_with_a_floor_and_on_none_without():
     names = [name for name in drawn() if name.startswith("example")]
     found = {name: person(compose(travel_of(name), width_px=680)) is not None for name in names}
     assert not found["example well-crank"]
-    assert sum(found.values()) >= len(names) - 3
+    assert sum(found.values()) >= len(names) * 2 / 3
 
 
 def test_by_a_hand_line_it_stands_by_the_hand():

@@ -17,7 +17,7 @@ from tests.report.report_rigs import ALL, assessed
 
 KEYS = [
     "rig", "model_version", "basis", "tensions", "heights", "velocity_ratio", "drum_torque_nm", "motor_torque_nm", "best_counterweight_kg", "checks", "what_ifs",
-    "working", "rated_load_kg", "governed_by", "least_load_kg", "rated_load_on_what_is_known_kg", "not_checked", "members", "reactions",
+    "working", "rated_load_kg", "governed_by", "least_load_kg", "rated_load_on_what_is_known_kg", "not_checked", "members", "drift", "reactions",
 ]  # fmt: skip
 TENSION_KEYS = {
     "rope", "segment", "from", "to", "raising_n", "raising_at_m", "holding_min_n", "holding_max_n", "holding_at_m", "lowering_n", "lowering_at_m",
