@@ -18,7 +18,7 @@ from rigcheck.working import Line
 DOUBLINGS = numpy.arange(-12, 13)
 FINE_DOUBLINGS = numpy.arange(-12 * 16, 12 * 16 + 1) / 16  # where a check holds nowhere on the coarse ones: finds a range 5 % wide
 # what hangs free must be settled anew for every load, and under a load far lighter than the blocks above it may hang nowhere at all
-HUNG_DOUBLINGS = numpy.arange(-4, 13)
+HUNG_DOUBLINGS = numpy.arange(-4, 13, 2)
 HUNG_FINE_DOUBLINGS = numpy.arange(-4 * 4, 12 * 4 + 1) / 4  # finds a range 19 % wide
 LIGHTEST_ASKED = "a load lighter than a sixteenth of that entered: where the rig would hang with it was not looked for"
 PARTS = 9

@@ -40,7 +40,7 @@ class Stations:
         return whereabouts.swung(value) if self.are_angles else f"at a height of {whereabouts.standing(value)}"
 
 
-MANY, FEWER = 101, 41  # stations along the travel; fewer where bodies hang free in depth, since each takes far longer to find
+MANY, FEWER = 101, 21  # stations along the travel; fewer where bodies hang free in depth, since each takes far longer to find
 
 
 def heights(rig: Rig, many: int | None = None) -> numpy.ndarray:

@@ -22,7 +22,7 @@ from rigcheck.statics.travel import Travel, of_hung
 ROUNDS = 8
 PARTS = 4  # where a change at once would lead astray, it is made in so many parts
 STILL = 0
-KEPT = 3  # answers kept, since every line asks with the very same arrays
+KEPT = 6  # answers kept, since every line, and many a check, asks for the same loads
 
 
 def moving(travel: Travel, efficiencies: Mapping[str, float], way: int) -> tuple[Travel, dict[str, Powers]]:
@@ -50,6 +50,10 @@ def moving(travel: Travel, efficiencies: Mapping[str, float], way: int) -> tuple
         flow = again
     raise GeometryError("the flow of rope over the sheaves does not settle: friction turns it round and round", where="ropes",
                         right="Check where the sheaves and what hangs free are drawn.")  # fmt: skip
+
+
+def _same(one: numpy.ndarray, other: numpy.ndarray) -> bool:
+    return one is other or numpy.array_equal(one, other)
 
 
 def _powers(travel: Travel, flow: Ways) -> dict[str, Powers]:
@@ -106,7 +110,7 @@ class Swaying:
         given = [*weights.values(), *efficiencies.values()]
         heights = len(self.travel.stations.values)
         shape = (*numpy.broadcast_shapes(*(value.shape for value in given), (1,))[:-1], heights)
-        parts = next((parts for asked, parts in self._kept if all(a is b for a, b in zip(given, asked, strict=True))), None)
+        parts = next((parts for asked, parts in self._kept if all(map(_same, given, asked))), None)
         if parts is None:
             parts = self._settled(weights, efficiencies, shape)
             self._kept.append((given, parts))
