@@ -20,7 +20,7 @@ FINE_DOUBLINGS = numpy.arange(-12 * 16, 12 * 16 + 1) / 16  # where a check holds
 # what hangs free must be settled anew for every load, and under a load far lighter than the blocks above it may hang nowhere at all
 HUNG_DOUBLINGS = numpy.arange(-4, 13, 2)
 HUNG_FINE_DOUBLINGS = numpy.arange(-4 * 4, 12 * 4 + 1) / 4  # finds a range 19 % wide
-LIGHTEST_ASKED = "a load lighter than a sixteenth of that entered: where the rig would hang with it was not looked for"
+LIGHTEST_ASKED = "A load lighter than a sixteenth of that entered: where the rig would hang with it was not looked for."
 PARTS = 9
 ROUNDS = 12
 CLOSE_ENOUGH = 1e-9
@@ -63,6 +63,8 @@ def rate(judge: Judge, tests: Mapping[str, Callable[[float], Check]] | None = No
 
     `tests` gives, by the id of a test load's check, the function that names what has least left there.
     """
+    if judge.solution.travel.hung:
+        judge.leave_out(LIGHTEST_ASKED)
     known = _with_tests(load_range(judge), tests or {})
     sourced = _sourced(judge, known, tests or {})
     short = next((c for c in judge.checks if c.verdict == FALLS_SHORT and not c.on_load), None)
