@@ -15,15 +15,6 @@ OWN_HOSTS = ("localhost", "127.0.0.1", "::1")
 PATIENCE_MS = 45_000
 
 
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items):
-    """One process alone drives the browser, whatever the others do meanwhile."""
-    here = Path(__file__).parent
-    for item in items:
-        if item.path.parent == here:
-            item.add_marker(pytest.mark.xdist_group("browser"))
-
-
 @pytest.fixture(scope="session")
 def address(tmp_path_factory):
     """The address of the pages, served as the command line serves them."""
