@@ -93,7 +93,7 @@ def check(judge: Judge, body: str, along: Line) -> None:
     slack = judge.given(SLACK.of(body), moves.runs_off.value, f"bodies, {body}, moves, runs_off", moves.notes.get("runs_off", ""))
     height = judge.working.apply(fall, body, f"fall of {body} when it lets go", slack=slack, reach=reach)
     told = f"It falls {units.show(height.number, 'm', 3, 'up')} when it lets go. {told}"
-    if body != rig.load_name and _other_ropes(judge, body):
+    if not _hangs_in_the_drive(judge, body):
         judge.cannot_tell(id, item, what, part, f"It does not hang in a rope of the drive, so what its fall does to its own rope is not worked out. {told}", on_load=True,
                           wants=(), source=SOURCE, demand=height)  # fmt: skip
         return
@@ -120,10 +120,10 @@ def check(judge: Judge, body: str, along: Line) -> None:
                   mends=(("bodies", body, "moves", "shoes_apart"), ("bodies", body, "moves", "runs_off")))  # fmt: skip
 
 
-def _other_ropes(judge: Judge, body: str) -> bool:
-    """Whether none of the drive's ropes acts on a body."""
+def _hangs_in_the_drive(judge: Judge, body: str) -> bool:
+    """Whether one of the drive's ropes acts on a body."""
     together = set(judge.rig.moving_as_one(body))
-    return not any(stop.carrier in together for name in driven_ropes(judge.rig) for stop in judge.solution.travel.paths[name].stops)
+    return any(stop.carrier in together for name in driven_ropes(judge.rig) for stop in judge.solution.travel.paths[name].stops)
 
 
 def _per_turn(rig: Rig, rope: str, reach: Line) -> str:

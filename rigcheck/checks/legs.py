@@ -43,7 +43,7 @@ def check(judge: Judge) -> None:
         judge.compare(
             f"leg.{name}.lean", item, "lean from the plumb", ("rope", name), most, limit, source=SOURCE,
             remedy=f"Legs at least {longer} long with the eyes where they are, or eyes nearer together, or a spreader.",
-            reason=f"It pulls {units.number(1 / max(math.cos(most.number), 1e-6), 3, 'up')} times its plumb share at this lean.",
+            reason="The flatter a leg, the harder it pulls for the same load.",
             needs_taut=False, mends=(("ropes", name, "length"),),
         )  # fmt: skip
 

@@ -9,7 +9,7 @@ import numpy
 from rigcheck import units
 from rigcheck.checks import bent_strut
 from rigcheck.checks.bent_strut import Pressed
-from rigcheck.checks.check import CANNOT_TELL, HOLDS, Judge, called
+from rigcheck.checks.check import CANNOT_TELL, COMMON_PRACTICE, HOLDS, Judge, called
 from rigcheck.checks.strut_formulas import END_FACTOR, LENGTH, MODULUS, STRENGTH, euler_force, half_crushing_force
 from rigcheck.formula import Sign
 from rigcheck.rig.fields import coordinates
@@ -99,13 +99,15 @@ def _check_push(judge: Judge, member: Member, item: str, part: tuple[str, str]) 
         euler_force, name, f"Euler's force of {name}", modulus=modulus, second_moment=own.second_moment, end_factor=ends, length=long
     )
     strength = _strength(judge, name)
-    capacity, told = _with_crushing(judge, name, euler, own.area, strength)
+    capacity, is_stocky = _with_crushing(judge, name, euler, own.area, strength)
     required, factor = judge.rig.basis.strut_factor, capacity.number / member.push.number
     source = f"{EULERS}; required factor as stated for this rig" if required else EULERS
-    remedy = f"A strut that bears {units.show((required or 1.0) * judge.for_all_loads(member.push), 'kN', 3, 'up')}: thicker, shorter, or with a brace at its middle as a joint.{judge.with_tolerance}"
+    told = "It is too stocky for Euler's formula, so half of its crushing force is taken." if is_stocky else ""
+    well = "" if required else "well over "  # no source says how far over it must be
+    remedy = f"A strut that bears {well}{units.show((required or 1.0) * judge.for_all_loads(member.push), 'kN', 3, 'up')}: thicker, shorter, or with a brace at its middle as a joint.{judge.with_tolerance}"
     wants = (FACTOR_FIELD,) if required is None else ()
     made = judge.compare(id, item, what, part, member.push, capacity, required or 1.0, source=source, reason=told, remedy=remedy,
-                         wants=wants, mends=((*field, "diameter"),))  # fmt: skip
+                         mark=COMMON_PRACTICE if is_stocky else "read", wants=wants, mends=((*field, "diameter"),))  # fmt: skip
     if made.verdict == HOLDS and (required is None or strut.strength is None):
         judge.replace(made, verdict=CANNOT_TELL, reason=f"{_why_open(required, strut.strength is None, factor)} {told}".strip(),
                       wants=tuple(path for path, is_due in ((FACTOR_FIELD, required is None), ((*field, "strength"), strut.strength is None)) if is_due))  # fmt: skip
@@ -129,15 +131,15 @@ def _strength(judge: Judge, name: str) -> Line | None:
     return judge.given(sign, strut.strength.value, f"struts, {name}, strength", note)
 
 
-def _with_crushing(judge: Judge, name: str, euler: Line, area: Line, strength: Line | None) -> tuple[Line, str]:
-    """What a strut bears: Euler's force, or half of what crushes it where that is less."""
+def _with_crushing(judge: Judge, name: str, euler: Line, area: Line, strength: Line | None) -> tuple[Line, bool]:
+    """What a strut bears: Euler's force, or half of what crushes it where that is less; and whether it is less."""
     if strength is None:
-        return euler, ""
+        return euler, False
     half = judge.working.apply(half_crushing_force, name, f"half of the force that crushes {name}", strength=strength, area=area)
     capacity = judge.working.solve_in_numbers(
         BEARS.of(name, f"force under which {name} gives way"), _lesser, "the lesser of the two", "", one=euler, other=half
     )
-    return capacity, "It is too stocky for Euler's formula, so half of its crushing force is taken." if half.number < euler.number else ""
+    return capacity, half.number < euler.number
 
 
 def _lesser(one: numpy.ndarray, other: numpy.ndarray) -> numpy.ndarray:

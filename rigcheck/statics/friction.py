@@ -80,7 +80,7 @@ def powers(travel: Travel, rope: str, way: numpy.ndarray | None = None) -> Power
     """
     sheaves = sheaves_of(travel, rope)
     runs = len(sheaves) + 1
-    way = numpy.sign(travel.motion.flow[rope]) if way is None else way
+    way = ways(travel)[rope] if way is None else way
     way = way.astype(int) if numpy.all(way == numpy.round(way)) else way
     reference = reference_run(travel, rope)
     counts = numpy.zeros((runs, len(sheaves), len(travel.heights_m)), dtype=way.dtype)

@@ -53,6 +53,6 @@ ARRANGEMENTS = (
         "between-posts", "Load between two posts",
         "A rope made fast at one post runs down under a running block on the load and up over a head sheave at the other post to a winch.",
         (MASS, SPAN, HEAD, HEIGHT, p.TRAVEL, p.SHEAVE, p.ROPE, p.DRUM),
-        (*p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS), _between,
+        p.CHOICES, _between,
     ),
 )  # fmt: skip

@@ -14,7 +14,6 @@ from rigcheck.rig.arrangements.bridle import ACROSS, DEPTH, eyes_at_corners
 from rigcheck.rig.arrangements.inputs import Arrangement, Input, Values
 
 _LOAD_HEIGHT_M, _SPARE_M, _CLEAR_M = 0.6, 0.3, 0.3
-_RING = "ring"
 
 MASS = replace(p.MASS, help="All that hangs on the four ropes. Weigh it.")
 TO_RING = Input(
@@ -32,28 +31,26 @@ def _gathered(values: Values) -> dict:
         values.refuse("to_ring", "is too near the sheaves over the load", f"Write at least {p.next_millimetre(least)}.")
     head = max(travel + _LOAD_HEIGHT_M + _SPARE_M, axis + radius) + p.HEADROOM_M + diameter
     rig.free_load(_LOAD_HEIGHT_M, 0.0, in_depth=True)
-    rig.bodies[_RING] = rig.ring(to_ring, head + diameter / 2, in_depth=True)
+    rig.bodies[p.RING] = rig.ring(to_ring, head + diameter / 2, in_depth=True)
     for eye, (across, depth) in corners.items():
-        rig.bodies[p.LOAD]["picks"][eye] = p.place_in_depth(across, _LOAD_HEIGHT_M, depth)
+        rig.bodies[p.LOAD]["picks"][eye] = p.place(across, _LOAD_HEIGHT_M, depth)
         corner = eye.removesuffix(" eye")
         slant = math.atan2(-depth, to_ring - across)
         aside = diameter / 2
         rig.sheave(
             f"{corner} sheave", across + aside * math.cos(slant), head, at=f"plumb over its eye, height above the floor: {p.TYPICAL}"
         )
-        rig.points[f"hanger of {corner} sheave"]["at"] = p.place_in_depth(
-            across + aside * math.cos(slant), head, depth + aside * math.sin(slant)
-        )
+        rig.points[f"hanger of {corner} sheave"]["at"] = p.place(across + aside * math.cos(slant), head, depth + aside * math.sin(slant))
         rig.rope(f"{corner} rope", [
             {"made_fast_to": p.LOAD, "pick": eye},
             {"over": f"{corner} sheave", "turns": "clockwise"},
-            {"made_fast_to": _RING},
+            {"made_fast_to": p.RING},
         ])  # fmt: skip
     lead = to_ring + travel + _CLEAR_M + diameter
     rig.sheave("lead sheave", lead, head, at=f"beyond the ring's way: {p.TYPICAL}")
     rig.winch(lead + diameter / 2 + radius, axis, "height above the floor")
     rig.rope("hoist rope", [
-        {"made_fast_to": _RING},
+        {"made_fast_to": p.RING},
         {"over": "lead sheave", "turns": "clockwise"},
         {"wound_on": "drum", "turns": "anticlockwise"},
     ])  # fmt: skip
@@ -65,6 +62,6 @@ ARRANGEMENTS = (
         "ring-gathering-four", "Four ropes gathered in one ring",
         "Four ropes run from the corners of the load over four head sheaves to one ring, and one rope draws the ring to a winch.",
         (MASS, ACROSS, DEPTH, TO_RING, p.TRAVEL, p.SHEAVE, p.ROPE, p.DRUM),
-        (*p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS), _gathered,
+        p.CHOICES, _gathered,
     ),
 )  # fmt: skip

@@ -73,6 +73,6 @@ ARRANGEMENTS = (
     Arrangement(
         "kiln-lid", "Hinged kiln lid with arm and counterweight",
         "A lid turns up about its hinge, drawn by a rope over a head sheave to a winch. A counterweight on an arm behind the hinge takes part of its weight.",
-        (MASS, LENGTH, SWING, COUNTERWEIGHT, ARM, p.SHEAVE, p.ROPE, p.DRUM), (*p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS), _lid,
+        (MASS, LENGTH, SWING, COUNTERWEIGHT, ARM, p.SHEAVE, p.ROPE, p.DRUM), p.CHOICES, _lid,
     ),
 )  # fmt: skip

@@ -22,7 +22,7 @@ COUNTERWEIGHT_DISTANCE_M = 1.0
 DRUM_AXIS_M = 0.4
 DRUM_DISTANCE_M = 1.5
 RING_MASS = "0.5 kg"
-LOAD = "load"
+LOAD, RING = "load", "ring"
 
 MASS = Input(
     "mass",
@@ -133,6 +133,7 @@ BRAKE = Choice(
 )  # fmt: skip
 WINCH_CHOICES = (WORKED_BY, RATIO, VOLTAGE, BRAKE)
 DEAD_WRAPS = Choice("dead_wraps", "Turns left on the drum", tuple(_WRAPS), UNKNOWN, "Counted with the load at its lowest.")
+CHOICES = (*ROPE_CHOICES, BEARING, *WINCH_CHOICES, DEAD_WRAPS)  # of every hoist with a winch
 
 
 def taken(values: Values, choice: Choice, otherwise: str) -> tuple[str, bool]:
@@ -174,13 +175,9 @@ def spur_pairs(ratio: str) -> tuple[float, ...]:
     return (*[each] * (many - 1), plain(round(whole / each ** (many - 1), 9)))
 
 
-def place(across_m: float, up_m: float) -> list[str]:
-    return [metres(across_m), metres(up_m)]
-
-
-def place_in_depth(across_m: float, up_m: float, depth_m: float) -> list[str]:
+def place(across_m: float, up_m: float, depth_m: float = 0.0) -> list[str]:
     """A place, its depth left out where it is none."""
-    return [*place(across_m, up_m), metres(depth_m)] if depth_m else place(across_m, up_m)
+    return [metres(across_m), metres(up_m), *([metres(depth_m)] if round(depth_m, 12) else [])]
 
 
 class Pieces:

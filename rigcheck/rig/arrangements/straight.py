@@ -104,28 +104,27 @@ def _distance(values: Values, least_m: float, typical_m: float) -> float:
 
 
 _ALWAYS = (p.MASS, p.HEIGHT, p.TRAVEL, p.HEAD, p.SHEAVE, p.ROPE, p.DRUM)
-_CHOICES = (*p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS)
 _WITH = " A counterweight on a rope of its own over two sheaves takes part of the weight."
 
 ARRANGEMENTS = (
     Arrangement(
         "straight", "Straight lift over one sheave",
         "The rope runs from the guided load up over a head sheave and down to the drum.",
-        (*_ALWAYS, TO_DRUM), (STANDS, *_CHOICES), _over_one,
+        (*_ALWAYS, TO_DRUM), (STANDS, *p.CHOICES), _over_one,
     ),
     Arrangement(
         "straight-counterweight", "Straight lift with a counterweight",
         "The rope runs from the guided load up over a head sheave and down to the drum." + _WITH,
-        (*_ALWAYS, p.COUNTERWEIGHT), (STANDS, *_CHOICES), _over_one,
+        (*_ALWAYS, p.COUNTERWEIGHT), (STANDS, *p.CHOICES), _over_one,
     ),
     Arrangement(
         "lead-sheave", "Straight lift with a lead sheave",
         "The rope runs from the guided load up over a head sheave and by a lead sheave to a drum at floor level.",
-        (*_ALWAYS, TO_LEAD), (LEAD, *_CHOICES), _over_two,
+        (*_ALWAYS, TO_LEAD), (LEAD, *p.CHOICES), _over_two,
     ),
     Arrangement(
         "lead-sheave-counterweight", "Straight lift with a lead sheave and a counterweight",
         "The rope runs from the guided load up over a head sheave and by a lead sheave to a drum at floor level." + _WITH,
-        (*_ALWAYS, p.COUNTERWEIGHT), (LEAD, *_CHOICES), _over_two,
+        (*_ALWAYS, p.COUNTERWEIGHT), (LEAD, *p.CHOICES), _over_two,
     ),
 )  # fmt: skip

@@ -55,10 +55,6 @@ TIE = Choice(
 WORKED_BY = replace(p.WORKED_BY, default="crank on the drum")
 
 
-def _place(across_m: float, up_m: float, depth_m: float = 0.0) -> list[str]:
-    return [p.metres(across_m), p.metres(up_m), *([p.metres(depth_m)] if round(depth_m, 12) else [])]
-
-
 class _Standing(p.Pieces):
     """A rig on struts being put together."""
 
@@ -73,18 +69,21 @@ class _Standing(p.Pieces):
     def head(self, across_m: float, load_across_m: float) -> None:
         """The joint at the head with its block hanging in it, and the load under that."""
         self.headroom(self.values["load_height"] + self.hangs_m)
-        self.points[HEAD_POINT] = {"at": _place(across_m, self.values["head_height"]), "held": "struts"}
+        self.points[HEAD_POINT] = {"at": p.place(across_m, self.values["head_height"]), "held": "struts"}
         self.load(load_across_m)
         self.pick("eye", 0)
         self._sheave(
-            "head sheave", on=HEAD_POINT, offset=_place(0, -self.hangs_m), notes={"offset": f"how far the block hangs down: {p.TYPICAL}"}
+            "head sheave",
+            on=HEAD_POINT,
+            offset=p.place(0, -self.hangs_m),
+            notes={"offset": f"how far the block hangs down: {p.TYPICAL}"},
         )
 
     def foot(self, name: str, across_m: float, depth_m: float = 0.0) -> None:
         chosen, is_guess = p.taken(self.values, FEET, _GROUND)
         held = {"held": "ground"} if chosen == _GROUND else {}
         notes = {"notes": {"held": f"drawn on the ground: {p.NOT_LOOKED}"}} if is_guess else {}
-        self.points[name] = {"at": _place(across_m, 0, depth_m), **held, **notes}
+        self.points[name] = {"at": p.place(across_m, 0, depth_m), **held, **notes}
 
     def strut(self, name: str, one_end: str, other_end: str, **more) -> None:
         self.struts[name] = {"one_end": one_end, "other_end": other_end, **more}
@@ -135,7 +134,7 @@ def _shear_legs(values: Values) -> dict:
     rig.foot("back foot", 0, -half)
     rig.strut("front leg", HEAD_POINT, "front foot")
     rig.strut("back leg", HEAD_POINT, "back foot")
-    rig.points["guy anchor"] = {"at": _place(-_guys_out(rig), 0)}
+    rig.points["guy anchor"] = {"at": p.place(-_guys_out(rig), 0)}
     rig.strut("back guy", HEAD_POINT, "guy anchor", pulls_only=True)
     if unsure:
         rig.points["front foot"].setdefault("notes", {})["at"] = f"how far the feet stand apart: {p.NOT_LOOKED}"
@@ -166,7 +165,7 @@ def _gin_pole(values: Values) -> dict:
     out = _guys_out(rig)
     anchors = {"load side anchor": 0.0, "front anchor": _HALF_TURN * 2 / 3, "back anchor": -_HALF_TURN * 2 / 3}
     for name, turn in anchors.items():
-        rig.points[name] = {"at": _place(out * math.cos(turn), 0, out * math.sin(turn))}
+        rig.points[name] = {"at": p.place(out * math.cos(turn), 0, out * math.sin(turn))}
         rig.strut(name.replace("anchor", "guy"), HEAD_POINT, name, pulls_only=True)
     _tell_guys(rig, *anchors)
     if lean > out / 2:
@@ -192,9 +191,9 @@ def _wall_jib(values: Values) -> dict:
             f"With these diameters it must be at least {p.next_millimetre(lead + 2 * diameter)}.",
         )
     rig.headroom(values["load_height"])
-    rig.points[HEAD_POINT] = {"at": _place(reach, high), "held": "struts"}
-    rig.points["jib foot"] = {"at": _place(0, high)}
-    rig.points["tie anchor"] = {"at": _place(0, high + reach * math.tan(math.radians(float(rises.rstrip("°")))))}
+    rig.points[HEAD_POINT] = {"at": p.place(reach, high), "held": "struts"}
+    rig.points["jib foot"] = {"at": p.place(0, high)}
+    rig.points["tie anchor"] = {"at": p.place(0, high + reach * math.tan(math.radians(float(rises.rstrip("°")))))}
     if unsure:
         rig.points["tie anchor"]["notes"] = {"at": f"how steep the tie is: {p.NOT_LOOKED}"}
     rig.strut("jib", HEAD_POINT, "jib foot")

@@ -113,13 +113,13 @@ ARRANGEMENTS = (
     Arrangement(
         "tackle", "Tackle on a winch",
         "An upper and a lower block share the weight of the guided load among two to six lengths of rope (parts of line); the lead line, which is pulled, runs to a winch.",
-        (*_ALWAYS, p.DRUM), (PARTS, ROVE, *p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS), _by_winch,
+        (*_ALWAYS, p.DRUM), (PARTS, ROVE, *p.CHOICES), _by_winch,
     ),
     Arrangement(
         "tackle-counterweight", "Tackle on a winch with a counterweight",
         "An upper and a lower block share the weight of the guided load among two to six lengths of rope (parts of line); the lead line, which is pulled, runs to a winch."
         " A counterweight on a rope of its own over two sheaves takes part of the weight.",
-        (*_ALWAYS, p.DRUM, p.COUNTERWEIGHT), (PARTS, ROVE, *p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS), _by_winch,
+        (*_ALWAYS, p.DRUM, p.COUNTERWEIGHT), (PARTS, ROVE, *p.CHOICES), _by_winch,
     ),
     Arrangement(
         "tackle-hand", "Tackle on a hand line",

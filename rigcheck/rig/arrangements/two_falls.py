@@ -77,7 +77,7 @@ def _head(rig: p.Pieces) -> tuple[float, dict]:
 
 
 _ALWAYS = (p.MASS, SPREAD, p.HEIGHT, p.TRAVEL)
-_CHOICES = (HELD, *p.ROPE_CHOICES, p.BEARING, *p.WINCH_CHOICES, p.DEAD_WRAPS)
+_CHOICES = (HELD, *p.CHOICES)
 
 ARRANGEMENTS = (
     Arrangement(
