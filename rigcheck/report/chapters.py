@@ -14,6 +14,7 @@ STILL = "Pulls while standing still: the range that friction allows"
 STRUTS = "Struts: balance of every joint"
 FEET = "Feet and fixings of the struts"
 RUNS = "Pulls from run to run, and at the drive"
+DRIFT = "How far the load goes aside and tilts"
 FURTHER = "Further lines"
 
 
@@ -82,6 +83,8 @@ def _owners(assessment: Assessment) -> dict[Line, str]:
         told = [line for foot in assessment.feet for line in (foot.reaction.force, foot.press, foot.kick, foot.ratio) if line is not None]
         for line in assessment.solution.working.ancestors(told):
             owners.setdefault(line, FEET)
+    for band in assessment.drift:
+        owners |= dict.fromkeys((*band.along.values(), band.least, band.most), DRIFT)
     for check in assessment.checks:
         ends = [line for line in (check.demand, check.capacity, check.factor) if line is not None]
         for line in assessment.solution.working.ancestors(ends):

@@ -8,6 +8,7 @@ from rigcheck.checks.assessment import assess
 from rigcheck.report import drift_told
 from rigcheck.report.as_json import contract
 from rigcheck.report.as_text import text
+from rigcheck.report.chapters import DRIFT, chapters
 from rigcheck.report.pdf import report_data
 from rigcheck.rig import examples
 from rigcheck.rig.arrangements import ARRANGEMENTS
@@ -39,6 +40,11 @@ def test_the_words_give_the_same_ends_with_the_way_of_moving():
     assert across.most_when.startswith("raising")
     assert across.least in text(log_span())
     assert report_data(log_span())["drift"][0]["most"] == across.most
+
+
+def test_its_lines_of_working_stand_in_a_chapter_of_their_own():
+    (own,) = [chapter for chapter in chapters(log_span()) if chapter.title == DRIFT]
+    assert len(own.entries) == sum(len(band.along) + 2 for band in log_span().drift)
 
 
 def test_a_load_that_hangs_straight_is_said_to_and_one_in_a_guide_is_not_spoken_of():
